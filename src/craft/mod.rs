@@ -1,0 +1,1 @@
+//! Figures of the trade: pure functions and typed quantities.

@@ -1,0 +1,1 @@
+//! Text that leaves the program.

@@ -1,0 +1,19 @@
+//! notchbook: a logbook for sheet film and the prints made from it.
+//!
+//! The house has floors, and a floor uses only the floors above it in this list:
+//!
+//! - [`craft`]: figures of the trade, pure functions and typed quantities.
+//! - [`reference`]: what the trade has published, read from `assets/` and the user's own additions.
+//! - [`logbook`]: the domain: entries, the life of each thing, the order of states, the refusals.
+//! - [`store`]: SQLite: append, fold, query, trace, search, rebuild.
+//!
+//! On all four stand, beside each other, [`export`] (text that leaves the program), [`cli`] (the
+//! command line) and [`tui`] (the front end). The last two may call `export`, never each other.
+
+pub mod cli;
+pub mod craft;
+pub mod export;
+pub mod logbook;
+pub mod reference;
+pub mod store;
+pub mod tui;

@@ -1,0 +1,2 @@
+//! Arguments in, logbook open, hand over.
+fn main() {}

@@ -1,0 +1,1 @@
+//! What the trade has published, read from `assets/`.
