@@ -1,1 +1,21 @@
-//! The front end.
+//! The front end: what a person sees and presses.
+//!
+//! Read in this order:
+//!
+//! - [`event`]: the loop. Draw, wait, let the application answer, draw again only if it changed.
+//! - [`terminal`]: the guard that takes the terminal over and gives it back on every way out.
+//! - [`theme`] and [`look`]: roles of text, the three themes, the sets of signs.
+//! - [`keys`] and [`actions`]: what can be pressed and what that does, declared once in a table.
+//! - [`config`]: the user's own settings; a mistake there is reported and never stops the program.
+//! - [`widgets`]: the pieces that screens are made of. Plain data, drawn by pure functions.
+//!
+//! Everything drawn goes through [`look::Look::put`], which lets no control or invisible
+//! character pass.
+
+pub mod actions;
+pub mod config;
+pub mod ink;
+pub mod keys;
+pub mod look;
+pub mod nearest;
+pub mod theme;
