@@ -1,0 +1,160 @@
+//! The user's own additions: a folder of files in the shape of `assets/`.
+//!
+//! `hazards.toml`, `films.toml`, `formats.toml`, `papers.toml` and `processes/*.toml` are read if
+//! they are there. A record with the id of a built-in one takes its place; any other is added. A
+//! file that cannot be used is left out as a whole and reported; nothing in this folder can keep the
+//! program from starting.
+
+use std::fs::{self, File};
+use std::io::{ErrorKind, Read};
+use std::path::{Path, PathBuf};
+
+use super::error::{Fault, ReferenceError};
+use super::naming::Named;
+use super::page::Page;
+use super::standing::Origin;
+use super::{Reference, caution, film, format, paper, process_file};
+
+/// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
+const LARGEST: u64 = 1_000_000;
+
+impl Reference {
+    /// Adds the user's own records from `folder`.
+    ///
+    /// Gives back the reference with everything usable in it, and the list of what was not. A
+    /// folder that does not exist adds nothing and is no problem.
+    pub fn with_folder(mut self, folder: &Path) -> (Reference, Vec<ReferenceError>) {
+        let mut problems = Vec::new();
+        // Cautions first, so that own processes can name own cautions.
+        own(&folder.join("hazards.toml"), &mut problems, |page| {
+            let (cautions, closing) = caution::read(page)?;
+            replace(&mut self.cautions, cautions);
+            if let Some(closing) = closing {
+                self.closing = closing;
+            }
+            Ok(())
+        });
+        own(&folder.join("films.toml"), &mut problems, |page| {
+            replace(&mut self.films, film::read(page)?);
+            Ok(())
+        });
+        own(&folder.join("formats.toml"), &mut problems, |page| {
+            replace(&mut self.formats, format::read(page)?);
+            Ok(())
+        });
+        own(&folder.join("papers.toml"), &mut problems, |page| {
+            replace(&mut self.papers, paper::read(page)?);
+            Ok(())
+        });
+        for path in process_files(&folder.join("processes"), &mut problems) {
+            own(&path, &mut problems, |page| self.own_process(page));
+        }
+        (self, problems)
+    }
+
+    fn own_process(&mut self, page: &Page<'_>) -> Result<(), ReferenceError> {
+        let process = process_file::read(page, |id| self.caution(id).is_some())?;
+        if let Some(Origin::Own(other)) = self.process(&process.id).map(|was| &was.origin) {
+            let fault = Fault::InTwoFiles {
+                what: "process",
+                id: process.id,
+                other: other.display().to_string(),
+            };
+            return Err(page.fault(0..0, fault));
+        }
+        replace(&mut self.processes, vec![process]);
+        Ok(())
+    }
+}
+
+/// Reads one own file, if it is there, and keeps what was wrong with it.
+fn own(
+    path: &Path,
+    problems: &mut Vec<ReferenceError>,
+    take: impl FnOnce(&Page<'_>) -> Result<(), ReferenceError>,
+) {
+    let file = path.display().to_string();
+    let taken = text(path, &file).and_then(|text| match text {
+        None => Ok(()),
+        Some(text) => take(&Page {
+            file,
+            text: &text,
+            origin: Origin::Own(path.to_owned()),
+        }),
+    });
+    problems.extend(taken.err());
+}
+
+/// The text of a file; `None` if there is no such file.
+fn text(path: &Path, file: &str) -> Result<Option<String>, ReferenceError> {
+    let unreadable = |source| ReferenceError::Unreadable {
+        file: file.to_owned(),
+        source,
+    };
+    let about = match fs::metadata(path) {
+        Ok(about) => about,
+        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
+        Err(error) => return Err(unreadable(error)),
+    };
+    // A pipe or a device could keep the program waiting for ever.
+    if !about.is_file() {
+        let not_a_file = std::io::Error::new(ErrorKind::InvalidInput, "it is not a plain file");
+        return Err(unreadable(not_a_file));
+    }
+    let mut bytes = Vec::new();
+    File::open(path)
+        .and_then(|open| open.take(LARGEST + 1).read_to_end(&mut bytes))
+        .map_err(unreadable)?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(ReferenceError::TooLarge {
+            file: file.to_owned(),
+            limit: LARGEST,
+        });
+    }
+    String::from_utf8(bytes).map(Some).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let before = error.as_bytes().iter().take(good);
+        ReferenceError::NotText {
+            file: file.to_owned(),
+            line: 1 + before.filter(|byte| **byte == b'\n').count(),
+        }
+    })
+}
+
+/// The TOML files of a folder in the order of their names.
+fn process_files(folder: &Path, problems: &mut Vec<ReferenceError>) -> Vec<PathBuf> {
+    let mut unreadable = |source| {
+        problems.push(ReferenceError::Unreadable {
+            file: folder.display().to_string(),
+            source,
+        });
+    };
+    let listing = match fs::read_dir(folder) {
+        Ok(listing) => listing,
+        Err(error) if error.kind() == ErrorKind::NotFound => return Vec::new(),
+        Err(error) => {
+            unreadable(error);
+            return Vec::new();
+        }
+    };
+    let mut paths = Vec::new();
+    for file in listing {
+        match file {
+            Ok(file) => paths.push(file.path()),
+            Err(error) => unreadable(error),
+        }
+    }
+    paths.retain(|path| path.extension().is_some_and(|end| end == "toml"));
+    paths.sort();
+    paths
+}
+
+/// Puts each new record in the place of the one with its id, or at the end.
+fn replace<T: Named>(into: &mut Vec<T>, new: Vec<T>) {
+    for thing in new {
+        match into.iter_mut().find(|was| was.id() == thing.id()) {
+            Some(was) => *was = thing,
+            None => into.push(thing),
+        }
+    }
+}

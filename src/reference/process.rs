@@ -1,0 +1,323 @@
+//! A way of printing, as data: its steps, their order, their figures, and what is usual.
+//!
+//! One file in `assets/processes/` is one process; the user may add files of the same shape, and an
+//! own file with the `id` of a built-in one takes its place. Nothing about a process is written in
+//! code: three processes that differ by numbers are three files. This module holds the types and
+//! the shape of the file; `order` beside it says which step may follow which, `process_file` reads
+//! and checks.
+//!
+//! # The file
+//!
+//! ```toml
+//! id = "cyanotype"             # lower-case letters, digits, hyphens; unique
+//! name = "Cyanotype"           # for people
+//! short = "cyanotype"          # at most 12 characters, for tables
+//! summary = "One sentence."
+//! light = "ultraviolet"        # ultraviolet | enlarger | contact-light
+//! cautions = ["ultraviolet"]   # ids from hazards.toml
+//! usual = [                    # figures of the whole process, same shape as below
+//!   { what = "exposure scale", from = 1.35, to = 1.4, source = "...", standing = "published" },
+//! ]
+//!
+//! [[step]]                     # in the order of work
+//! id = "clear-1"               # unique in the process
+//! label = "clear, first bath"
+//! work = "clear"               # prepare coat dry expose develop stop rinse clear fix tone wash-aid
+//!                              # wash finish
+//! need = "required"            # required | optional; without it: required
+//! repeat = false               # may it be done again? without it: no
+//! after = ["develop"]          # all of these must have been done; each stands further up the file
+//! not_after = ["wash"]         # once one of these was ever done, this step is too late
+//! reopens = ["wash"]           # doing this step means that these have to be done again
+//! bath = "clearing"            # the purpose of the bath it uses, if it uses one
+//! cautions = ["edta"]
+//! figure = [                   # what is written down about it
+//!   { key = "time", label = "time", kind = "duration", need = "optional", hint = "7:00" },
+//!   { key = "units", label = "exposure", kind = "count", unit = "integrator units" },
+//!   { key = "tool", label = "spread with", kind = "text", choices = ["brush", "rod"] },
+//! ]
+//! usual = [                    # what others do; shown beside the figures, never filled in
+//!   { what = "time", from = 7, to = 10, unit = "min", source = "...", standing = "published" },
+//!   { what = "end", note = "Until it stays colourless.", source = "...", standing = "usual" },
+//! ]
+//! ```
+//!
+//! A usual figure has a number (`from`, and `to` for a range) or a `note`, or both; `paper` (a kind
+//! of paper) limits it. In `assets/` each names its `source` and `standing`; in the user's own
+//! files a figure without them is the user's own.
+
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use super::standing::{Origin, Usual};
+
+/// A way of printing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Process {
+    /// Name in links and files, such as `platinum-palladium`.
+    pub id: String,
+    /// Name for people, such as `Platinum/palladium`.
+    pub name: String,
+    /// At most 12 characters, for tables.
+    pub short: String,
+    /// What it is, in a sentence or two.
+    pub summary: String,
+    /// What light prints it.
+    pub light: Light,
+    /// Ids of the cautions to show before the work begins.
+    pub cautions: Vec<String>,
+    /// Figures of the process as a whole, such as its exposure scale.
+    pub usual: Vec<Usual>,
+    /// The steps, in the order of work; never empty, ids unique.
+    pub steps: Vec<Step>,
+    /// Where the process was read.
+    pub origin: Origin,
+}
+
+impl Process {
+    /// The step with this id.
+    pub fn step(&self, id: &str) -> Option<&Step> {
+        self.steps.iter().find(|step| step.id == id)
+    }
+
+    /// The steps a finished print must have, in order.
+    pub fn required(&self) -> impl Iterator<Item = &Step> {
+        self.steps.iter().filter(|step| step.need == Need::Required)
+    }
+
+    /// Ids of the cautions of the process and of all its steps, each once, in order of first use.
+    pub fn all_cautions(&self) -> Vec<&str> {
+        let mut seen: Vec<&str> = Vec::new();
+        let of_steps = self.steps.iter().flat_map(|step| &step.cautions);
+        for id in self.cautions.iter().chain(of_steps) {
+            if !seen.contains(&id.as_str()) {
+                seen.push(id);
+            }
+        }
+        seen
+    }
+}
+
+/// One step of a process.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// Name in links and files, such as `clear-2`; unique in its process.
+    pub id: String,
+    /// Name for people, in lower case, such as `clear, second bath`.
+    pub label: String,
+    /// What sort of work it is.
+    pub work: Work,
+    /// Whether a finished print must have it.
+    pub need: Need,
+    /// Whether it may be done again while it still counts as done.
+    pub repeat: bool,
+    /// Steps that must have been done before.
+    pub after: Vec<String>,
+    /// Steps that, once done, make this one too late.
+    pub not_after: Vec<String>,
+    /// Steps that have to be done again once this one is done.
+    pub reopens: Vec<String>,
+    /// The purpose of the bath the step uses, if it uses one.
+    pub bath: Option<Purpose>,
+    /// Ids of the cautions to show before this step.
+    pub cautions: Vec<String>,
+    /// What is written down about the step.
+    pub figures: Vec<Figure>,
+    /// What others do, with sources.
+    pub usual: Vec<Usual>,
+}
+
+impl Step {
+    /// The figure with this key.
+    pub fn figure(&self, key: &str) -> Option<&Figure> {
+        self.figures.iter().find(|figure| figure.key == key)
+    }
+
+    /// The usual figures of one thing, such as `time`.
+    pub fn usual_of<'a>(&'a self, what: &'a str) -> impl Iterator<Item = &'a Usual> {
+        self.usual.iter().filter(move |usual| usual.what == what)
+    }
+}
+
+/// Something that is written down about a step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Figure {
+    /// Name in links, flags and files, such as `drops-a`; unique in its step.
+    pub key: String,
+    /// Name for people, in lower case.
+    pub label: String,
+    /// What can be written there.
+    pub kind: FigureKind,
+    /// What a count counts, or another word to show behind the value; empty where the kind says it.
+    pub unit: String,
+    /// An example or a short explanation; empty if none is needed.
+    pub hint: String,
+    /// Whether the step can be logged without it.
+    pub need: Need,
+    /// Words to offer for a text. Anything else may be written too.
+    pub choices: Vec<String>,
+}
+
+/// Gives a fieldless enum its words: the serde form, `word()`, `ALL` and `Display` from one table.
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal,)+ }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+        pub enum $name {
+            $($(#[$vdoc])* #[serde(rename = $word)] $variant,)+
+        }
+
+        impl $name {
+            /// All of them, in the order of work.
+            pub const ALL: &'static [$name] = &[$($name::$variant,)+];
+
+            /// The word for it in files and on the screen.
+            pub fn word(self) -> &'static str {
+                match self {
+                    $($name::$variant => $word,)+
+                }
+            }
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.pad(self.word())
+            }
+        }
+    };
+}
+pub(super) use words;
+
+words! {
+    /// Whether something must be there.
+    Need {
+        /// It must.
+        Required = "required",
+        /// It may.
+        Optional = "optional",
+    }
+}
+
+words! {
+    /// What light prints a process.
+    Light {
+        /// Sun, tubes or diodes, in contact with the negative.
+        Ultraviolet = "ultraviolet",
+        /// The image projected by an enlarger.
+        Enlarger = "enlarger",
+        /// White light, in contact with the negative: a lamp, or an enlarger as lamp.
+        ContactLight = "contact-light",
+    }
+}
+
+words! {
+    /// What sort of work a step is.
+    Work {
+        /// Make the paper ready: acidify, size, humidify.
+        Prepare = "prepare",
+        /// Spread the sensitizer.
+        Coat = "coat",
+        /// Dry the coating, or the finished print.
+        Dry = "dry",
+        /// Give light through the negative.
+        Expose = "expose",
+        /// Develop.
+        Develop = "develop",
+        /// Stop the development.
+        Stop = "stop",
+        /// A short bath in water.
+        Rinse = "rinse",
+        /// Remove the remaining sensitizer.
+        Clear = "clear",
+        /// Fix.
+        Fix = "fix",
+        /// Change colour or keeping quality in a bath; bleaching for it included.
+        Tone = "tone",
+        /// A bath that makes washing quicker.
+        WashAid = "wash-aid",
+        /// The wash.
+        Wash = "wash",
+        /// Work on the dry print, such as spotting.
+        Finish = "finish",
+    }
+}
+
+words! {
+    /// What a bath is for.
+    Purpose {
+        /// Prepares the paper: acid against chalk, or size.
+        PaperBath = "paper-bath",
+        /// Develops film or print.
+        Developer = "developer",
+        /// Stops the development.
+        Stop = "stop",
+        /// Removes iron from a hand-coated print.
+        Clearing = "clearing",
+        /// Dissolves undeveloped silver salts.
+        Fixer = "fixer",
+        /// Bleaches an image before it is toned or redeveloped.
+        Bleach = "bleach",
+        /// Tones.
+        Toner = "toner",
+        /// Brings out a blue at once that air would bring in a day.
+        Oxidizer = "oxidizer",
+        /// Makes washing quicker.
+        WashAid = "wash-aid",
+        /// Water.
+        Water = "water",
+        /// Lets film dry without drops.
+        WettingAgent = "wetting-agent",
+    }
+}
+
+words! {
+    /// What can be written for a figure.
+    FigureKind {
+        /// Free words.
+        Text = "text",
+        /// A whole number.
+        Count = "count",
+        /// Drops of a solution, in whole drops.
+        Drops = "drops",
+        /// A time that something lasts.
+        Duration = "duration",
+        /// A temperature.
+        Temperature = "temperature",
+        /// A lens aperture.
+        Aperture = "aperture",
+        /// A density, or a difference of densities.
+        Density = "density",
+        /// A volume of liquid.
+        Volume = "volume",
+        /// A length or distance.
+        Length = "length",
+        /// Width by height.
+        Size = "size",
+        /// A percentage.
+        Percent = "percent",
+        /// A dilution.
+        Dilution = "dilution",
+        /// Stops of exposure.
+        Stops = "stops",
+        /// Yes or no.
+        YesNo = "yes-no",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_the_same_in_files_and_on_the_screen() {
+        for work in Work::ALL {
+            let written = serde_json::to_string(work).expect("an enum of words serializes");
+            assert_eq!(written, format!("\"{}\"", work.word()));
+        }
+        for kind in FigureKind::ALL {
+            let read: FigureKind = serde_json::from_str(&format!("\"{kind}\"")).expect("its word");
+            assert_eq!(read, *kind);
+        }
+    }
+}

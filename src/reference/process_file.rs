@@ -1,0 +1,272 @@
+//! Reads a process from its file and checks it.
+//!
+//! A process that leaves this module can be worked: ids are unique, every relation names a step that
+//! exists, no step waits for itself by any way round, the required steps done in their order finish
+//! a print, no step is impossible, and every figure says what it rests on. Whether the cautions it
+//! names exist is checked where the list of cautions is known.
+
+use serde::Deserialize;
+use toml::Spanned;
+
+use super::error::{Fault, ReferenceError};
+use super::page::{Page, UsualFile};
+use super::process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
+
+/// The most characters of a short name.
+const SHORT: usize = 12;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ProcessFile {
+    id: Spanned<String>,
+    name: Spanned<String>,
+    short: Spanned<String>,
+    summary: Spanned<String>,
+    light: Light,
+    #[serde(default)]
+    cautions: Vec<Spanned<String>>,
+    #[serde(default)]
+    usual: Vec<UsualFile>,
+    #[serde(default)]
+    step: Vec<StepFile>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct StepFile {
+    id: Spanned<String>,
+    label: Spanned<String>,
+    work: Work,
+    #[serde(default = "required")]
+    need: Need,
+    #[serde(default)]
+    repeat: bool,
+    #[serde(default)]
+    after: Vec<Spanned<String>>,
+    #[serde(default)]
+    not_after: Vec<Spanned<String>>,
+    #[serde(default)]
+    reopens: Vec<Spanned<String>>,
+    bath: Option<Purpose>,
+    #[serde(default)]
+    cautions: Vec<Spanned<String>>,
+    #[serde(default)]
+    figure: Vec<FigureFile>,
+    #[serde(default)]
+    usual: Vec<UsualFile>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FigureFile {
+    key: Spanned<String>,
+    label: Spanned<String>,
+    kind: FigureKind,
+    #[serde(default)]
+    unit: String,
+    #[serde(default)]
+    hint: String,
+    #[serde(default = "optional")]
+    need: Need,
+    #[serde(default)]
+    choices: Vec<String>,
+}
+
+fn required() -> Need {
+    Need::Required
+}
+
+fn optional() -> Need {
+    Need::Optional
+}
+
+/// Reads and checks one process; `is_caution` knows the cautions.
+pub(super) fn read(
+    page: &Page<'_>,
+    is_caution: impl Fn(&str) -> bool,
+) -> Result<Process, ReferenceError> {
+    let file: ProcessFile = page.read()?;
+    let short = page.text("short", &file.short)?;
+    if short.chars().count() > SHORT {
+        let fault = Fault::TooLong {
+            short,
+            limit: SHORT,
+        };
+        return Err(page.fault(file.short.span(), fault));
+    }
+    check_relations(page, &file.step)?;
+    let id_span = file.id.span();
+    let cautions = known_cautions(page, file.cautions, &is_caution)?;
+    let mut steps: Vec<Step> = Vec::with_capacity(file.step.len());
+    for step in file.step {
+        page.once("step", &step.id, steps.iter().map(|step| &step.id))?;
+        steps.push(read_step(page, step, &is_caution)?);
+    }
+    let process = Process {
+        id: page.id(&file.id)?,
+        name: page.text("name", &file.name)?,
+        short,
+        summary: page.text("summary", &file.summary)?,
+        light: file.light,
+        cautions,
+        usual: page.usual(file.usual)?,
+        steps,
+        origin: page.origin.clone(),
+    };
+    straight_run(&process).map_err(|fault| page.fault(id_span, fault))?;
+    Ok(process)
+}
+
+fn read_step(
+    page: &Page<'_>,
+    step: StepFile,
+    is_caution: &impl Fn(&str) -> bool,
+) -> Result<Step, ReferenceError> {
+    let mut figures: Vec<Figure> = Vec::with_capacity(step.figure.len());
+    for figure in step.figure {
+        page.once(
+            "figure",
+            &figure.key,
+            figures.iter().map(|figure| &figure.key),
+        )?;
+        figures.push(Figure {
+            key: page.id(&figure.key)?,
+            label: page.text("label", &figure.label)?,
+            kind: figure.kind,
+            unit: figure.unit,
+            hint: figure.hint,
+            need: figure.need,
+            choices: figure.choices,
+        });
+    }
+    Ok(Step {
+        id: page.id(&step.id)?,
+        label: page.text("label", &step.label)?,
+        work: step.work,
+        need: step.need,
+        repeat: step.repeat,
+        after: plain(step.after),
+        not_after: plain(step.not_after),
+        reopens: plain(step.reopens),
+        bath: step.bath,
+        cautions: known_cautions(page, step.cautions, is_caution)?,
+        figures,
+        usual: page.usual(step.usual)?,
+    })
+}
+
+fn plain(ids: Vec<Spanned<String>>) -> Vec<String> {
+    ids.into_iter().map(Spanned::into_inner).collect()
+}
+
+fn known_cautions(
+    page: &Page<'_>,
+    ids: Vec<Spanned<String>>,
+    is_caution: &impl Fn(&str) -> bool,
+) -> Result<Vec<String>, ReferenceError> {
+    for id in &ids {
+        if !is_caution(id.get_ref()) {
+            let fault = Fault::UnknownCaution {
+                id: id.get_ref().clone(),
+            };
+            return Err(page.fault(id.span(), fault));
+        }
+    }
+    Ok(plain(ids))
+}
+
+/// Every relation names a step; `after` names one further up, so that no circle can be; a required
+/// step waits for required ones only; and no step waits for what makes it too late.
+fn check_relations(page: &Page<'_>, steps: &[StepFile]) -> Result<(), ReferenceError> {
+    for (place, step) in steps.iter().enumerate() {
+        let name = || step.id.get_ref().clone();
+        let relations = [
+            ("after", &step.after),
+            ("not_after", &step.not_after),
+            ("reopens", &step.reopens),
+        ];
+        for (relation, others) in relations {
+            for other in others {
+                if !steps
+                    .iter()
+                    .any(|step| step.id.get_ref() == other.get_ref())
+                {
+                    let fault = Fault::UnknownStep {
+                        step: name(),
+                        relation,
+                        other: other.get_ref().clone(),
+                    };
+                    return Err(page.fault(other.span(), fault));
+                }
+            }
+        }
+        let above = steps.get(..place).unwrap_or_default();
+        for other in &step.after {
+            let found = above
+                .iter()
+                .find(|step| step.id.get_ref() == other.get_ref());
+            let (step, other_id) = (name(), other.get_ref().clone());
+            let fault = match found {
+                None => Fault::NotAbove {
+                    step,
+                    other: other_id,
+                },
+                Some(found) if needs_optional(steps, place, found) => Fault::NeedsOptional {
+                    step,
+                    other: other_id,
+                },
+                Some(_) => continue,
+            };
+            return Err(page.fault(other.span(), fault));
+        }
+        let before = all_before(steps, place);
+        for other in &step.not_after {
+            if before.contains(&other.get_ref().as_str()) {
+                let fault = Fault::NeverPossible {
+                    step: name(),
+                    other: other.get_ref().clone(),
+                };
+                return Err(page.fault(other.span(), fault));
+            }
+        }
+    }
+    Ok(())
+}
+
+fn needs_optional(steps: &[StepFile], place: usize, other: &StepFile) -> bool {
+    let need = steps.get(place).map(|step| step.need);
+    need == Some(Need::Required) && other.need == Need::Optional
+}
+
+/// Ids of all steps that must have been done before the step at `place`, near and far.
+fn all_before(steps: &[StepFile], place: usize) -> Vec<&str> {
+    let mut before: Vec<&str> = Vec::new();
+    for (index, step) in steps.iter().enumerate().take(place + 1).rev() {
+        if index == place || before.contains(&step.id.get_ref().as_str()) {
+            before.extend(step.after.iter().map(|id| id.get_ref().as_str()));
+        }
+    }
+    before
+}
+
+/// Does the required steps in their order and looks whether a finished print comes out.
+fn straight_run(process: &Process) -> Result<(), Fault> {
+    let mut done: Vec<&str> = Vec::new();
+    for step in process.required() {
+        process
+            .may_follow(&done, &step.id)
+            .map_err(|problem| Fault::NoStraightRun {
+                problem: problem.to_string(),
+            })?;
+        done.push(&step.id);
+    }
+    if done.is_empty() {
+        return Err(Fault::NothingRequired);
+    }
+    match process.outstanding(&done).first() {
+        None => Ok(()),
+        Some(open) => Err(Fault::NoStraightRun {
+            problem: format!("{:?} has to be done again in the end", open.id),
+        }),
+    }
+}

@@ -1,0 +1,363 @@
+//! The built-in reference, walked through.
+
+use super::*;
+
+fn reference() -> Reference {
+    Reference::built_in().expect("the built-in reference is checked here")
+}
+
+/// Ids of the required steps in order.
+fn straight(process: &Process) -> Vec<&str> {
+    process.required().map(|step| step.id.as_str()).collect()
+}
+
+#[test]
+fn every_built_in_file_can_be_read() {
+    let reference = reference();
+    let ids: Vec<&str> = reference
+        .processes()
+        .iter()
+        .map(|p| p.id.as_str())
+        .collect();
+    let wanted = [
+        "silver-gelatin-contact",
+        "silver-gelatin-enlarged",
+        "platinum-palladium",
+        "palladium",
+        "cyanotype",
+        "van-dyke",
+    ];
+    assert_eq!(ids, wanted);
+    assert!(reference.films().len() >= 20);
+    assert!(reference.formats().len() >= 10);
+    assert!(reference.papers().len() >= 10);
+    assert!(reference.cautions().len() >= 30);
+    assert!(
+        reference
+            .closing()
+            .starts_with("Follow the supplier's safety data sheet")
+    );
+}
+
+#[test]
+fn a_straight_run_through_the_required_steps_finishes_every_print() {
+    for process in reference().processes() {
+        let mut done: Vec<&str> = Vec::new();
+        for step in straight(process) {
+            assert!(!process.is_complete(&done), "{}: {done:?}", process.id);
+            let turn = process.next(&done).first().map(|step| step.id.clone());
+            assert_eq!(turn.as_deref(), Some(step), "{}: {done:?}", process.id);
+            assert_eq!(process.may_follow(&done, step), Ok(()), "{}", process.id);
+            done.push(step);
+        }
+        assert!(process.is_complete(&done), "{}", process.id);
+    }
+}
+
+#[test]
+fn every_required_step_out_of_order_is_refused() {
+    for process in reference().processes() {
+        let steps = straight(process);
+        for taken in 0..steps.len() {
+            let (done, ahead) = steps.split_at(taken);
+            for later in ahead.iter().skip(1) {
+                let refused = process.may_follow(done, later);
+                match refused {
+                    Err(StepProblem::Missing { first, .. }) => {
+                        assert_eq!(first, ahead[0], "{}: {later} after {done:?}", process.id);
+                    }
+                    other => panic!("{}: {later} after {done:?} gave {other:?}", process.id),
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_step_that_is_done_once_is_refused_the_second_time() {
+    let mut seen = 0;
+    for process in reference().processes() {
+        let mut done: Vec<&str> = Vec::new();
+        for step in process.required() {
+            done.push(&step.id);
+            let again = process.may_follow(&done, &step.id);
+            if step.repeat {
+                assert_eq!(again, Ok(()), "{}: {}", process.id, step.id);
+            } else {
+                seen += 1;
+                let step = step.id.clone();
+                assert_eq!(again, Err(StepProblem::Repeated { step }), "{}", process.id);
+            }
+        }
+    }
+    assert!(seen > 10, "few steps are done once only: {seen}");
+}
+
+#[test]
+fn every_relation_of_every_step_is_kept() {
+    for process in reference().processes() {
+        let all: Vec<&str> = process.steps.iter().map(|step| step.id.as_str()).collect();
+        for step in &process.steps {
+            for needs in &step.after {
+                let without: Vec<&str> = all.iter().copied().filter(|id| id != needs).collect();
+                let without: Vec<&str> = without
+                    .into_iter()
+                    .filter(|id| !step.not_after.iter().any(|late| late == id))
+                    .filter(|id| *id != step.id)
+                    .collect();
+                assert!(
+                    matches!(
+                        process.may_follow(&without, &step.id),
+                        Err(StepProblem::Missing { .. })
+                    ),
+                    "{}: {} without {needs}",
+                    process.id,
+                    step.id
+                );
+            }
+            for late in &step.not_after {
+                let by = late.clone();
+                assert_eq!(
+                    process.may_follow(&[late], &step.id),
+                    Err(StepProblem::Forbidden {
+                        step: step.id.clone(),
+                        by
+                    }),
+                    "{}",
+                    process.id
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn coating_after_the_exposure_is_too_late_in_every_coated_process() {
+    for process in reference().processes() {
+        let Some(coat) = process.step("coat") else {
+            assert_ne!(process.light, Light::Ultraviolet, "{}", process.id);
+            continue;
+        };
+        assert_eq!(coat.work, Work::Coat);
+        let refused = process.may_follow(&["coat", "dry-coating", "expose"], "coat");
+        let sentence = refused.expect_err("too late").to_string();
+        assert!(sentence.contains("too late once \"expose\""), "{sentence}");
+    }
+}
+
+#[test]
+fn a_second_coat_has_to_dry_before_the_exposure() {
+    let reference = reference();
+    let process = reference.process("platinum-palladium").expect("built in");
+    let wet = ["coat", "dry-coating", "coat"];
+    assert_eq!(
+        process.may_follow(&wet, "expose"),
+        Err(StepProblem::Missing {
+            step: "expose".into(),
+            needs: "dry-coating".into(),
+            first: "dry-coating".into(),
+        })
+    );
+    let dry = ["coat", "dry-coating", "coat", "dry-coating"];
+    assert_eq!(process.may_follow(&dry, "expose"), Ok(()));
+}
+
+#[test]
+fn a_finished_print_that_is_toned_has_to_be_washed_and_dried_again() {
+    let reference = reference();
+    let process = reference
+        .process("silver-gelatin-enlarged")
+        .expect("built in");
+    let mut done = vec!["expose", "develop", "stop", "fix-1", "wash", "dry"];
+    assert!(process.is_complete(&done));
+    done.push("tone");
+    let open: Vec<&str> = process
+        .outstanding(&done)
+        .iter()
+        .map(|step| step.id.as_str())
+        .collect();
+    assert_eq!(open, ["wash", "dry"]);
+    assert!(process.may_follow(&done, "dry").is_err());
+    done.extend(["wash", "dry"]);
+    assert!(process.is_complete(&done));
+}
+
+#[test]
+fn what_comes_next_begins_with_the_step_whose_turn_it_is() {
+    let reference = reference();
+    let process = reference
+        .process("silver-gelatin-enlarged")
+        .expect("built in");
+    let next = |done: &[&str]| -> Vec<String> {
+        let steps = process.next(done);
+        steps.iter().map(|step| step.id.clone()).collect()
+    };
+    assert_eq!(next(&[]), ["expose"]);
+    assert_eq!(next(&["expose"]), ["develop", "expose"]);
+    assert_eq!(next(&["expose", "develop"]), ["fix-1", "stop", "rinse"]);
+    let fixed = next(&["expose", "develop", "stop", "fix-1"]);
+    assert_eq!(fixed.first().map(String::as_str), Some("wash"));
+    assert!(!fixed.contains(&"stop".to_owned()), "{fixed:?}");
+}
+
+#[test]
+fn a_step_the_process_does_not_know_is_named_with_those_it_knows() {
+    let reference = reference();
+    let process = reference.process("cyanotype").expect("built in");
+    let none: [&str; 0] = [];
+    let sentence = process
+        .may_follow(&none, "fix")
+        .expect_err("cyanotypes are not fixed")
+        .to_string();
+    assert!(sentence.starts_with("no step \"fix\" in Cyanotype: its steps are "));
+    assert!(sentence.contains("expose"), "{sentence}");
+    // A step that a newer file of the process no longer has does not stand in the way.
+    assert_eq!(
+        process.may_follow(&["steam", "coat"], "dry-coating"),
+        Ok(())
+    );
+}
+
+#[test]
+fn refusals_say_what_to_log_first() {
+    let reference = reference();
+    let process = reference.process("platinum-palladium").expect("built in");
+    let sentence = |done: &[&str], step: &str| {
+        let refused = process.may_follow(done, step);
+        refused.expect_err("out of order").to_string()
+    };
+    assert_eq!(
+        sentence(&["coat"], "expose"),
+        "\"expose\" comes after \"dry-coating\", which is not done yet: log \"dry-coating\" first"
+    );
+    assert_eq!(
+        sentence(&["coat"], "wash"),
+        "\"wash\" comes after \"clear-3\", which is not done yet: log \"dry-coating\" first, then \
+         on from there"
+    );
+    assert_eq!(
+        sentence(&["coat", "dry-coating", "expose", "develop"], "develop"),
+        "\"develop\" is done already and is done once only: amend that entry, or strike it"
+    );
+}
+
+#[test]
+fn films_are_found_as_people_write_them() {
+    let reference = reference();
+    for (typed, id, speed) in [
+        ("FP4+", "fp4-plus", 125),
+        ("fp4 plus", "fp4-plus", 125),
+        ("Ilford HP5", "hp5-plus", 400),
+        ("delta 100", "delta-100", 100),
+        ("TMX", "t-max-100", 100),
+        ("tmax 400", "t-max-400", 400),
+        ("320txp", "tri-x-320", 320),
+        ("foma 100", "fomapan-100", 100),
+        ("ORTHO Plus", "ortho-plus", 80),
+    ] {
+        let film = reference.film(typed).expect(typed);
+        assert_eq!((film.id.as_str(), film.speed), (id, Some(speed)), "{typed}");
+    }
+    assert!(reference.film("T-MAX").is_none(), "two films begin so");
+}
+
+#[test]
+fn no_two_things_answer_to_one_name() {
+    let reference = reference();
+    for film in reference.films() {
+        for name in film.names() {
+            let found = reference.film(&name).map(|film| &film.id);
+            assert_eq!(found, Some(&film.id), "{name}");
+        }
+    }
+    for paper in reference.papers() {
+        for name in paper.names() {
+            let found = reference.paper(&name).map(|paper| &paper.id);
+            assert_eq!(found, Some(&paper.id), "{name}");
+        }
+    }
+    for process in reference.processes() {
+        for name in process.names() {
+            let found = reference.process_named(&name).map(|process| &process.id);
+            assert_eq!(found, Some(&process.id), "{name}");
+        }
+    }
+}
+
+#[test]
+fn formats_are_in_order_of_size_and_cut_smaller_than_their_name() {
+    let reference = reference();
+    let areas: Vec<f64> = reference
+        .formats()
+        .iter()
+        .map(|format| format.nominal_mm())
+        .map(|(width, height)| width * height)
+        .collect();
+    assert!(areas.is_sorted(), "{areas:?}");
+    for format in reference.formats() {
+        let (width, height) = format.nominal_mm();
+        assert!(width <= height, "{}", format.id);
+        if let Some(cut) = &format.cut {
+            assert!(
+                cut.width_mm < width && cut.height_mm < height,
+                "{}",
+                format.id
+            );
+            assert!(
+                width - cut.width_mm < 4.0 && height - cut.height_mm < 4.0,
+                "{}",
+                format.id
+            );
+        }
+    }
+    assert_eq!(
+        reference.format("8 x 10").map(|f| f.id.as_str()),
+        Some("8x10")
+    );
+}
+
+#[test]
+fn every_process_warns_of_what_it_uses() {
+    let reference = reference();
+    let warns = |process: &str, caution: &str| {
+        let process = reference.process(process).expect("built in");
+        assert!(process.all_cautions().contains(&caution), "{caution}");
+    };
+    for process in ["platinum-palladium", "palladium", "cyanotype", "van-dyke"] {
+        warns(process, "ultraviolet");
+    }
+    warns("platinum-palladium", "platinum-salts");
+    warns("platinum-palladium", "acid-into-water");
+    warns("palladium", "chloroplatinate");
+    warns("palladium", "potassium-dichromate");
+    warns("cyanotype", "ferricyanide-and-acid");
+    warns("van-dyke", "silver-nitrate");
+    warns("silver-gelatin-enlarged", "selenium-toner");
+    warns("silver-gelatin-contact", "gold-and-ammonia");
+    for hazard in ["press-heat", "blades", "glass", "ultraviolet", "powders"] {
+        assert!(reference.caution(hazard).is_some(), "{hazard}");
+    }
+}
+
+#[test]
+fn every_caution_says_enough_and_no_figure_is_passed_off_as_own() {
+    let reference = reference();
+    for caution in reference.cautions() {
+        assert!(caution.words.len() > 40, "{}", caution.id);
+        assert!(caution.words.ends_with('.'), "{}", caution.id);
+        assert_ne!(caution.standing, Standing::Own, "{}", caution.id);
+    }
+    let figures = reference.processes().iter().flat_map(|process| {
+        process
+            .usual
+            .iter()
+            .chain(process.steps.iter().flat_map(|s| &s.usual))
+    });
+    let mut published = 0;
+    for usual in figures {
+        assert_ne!(usual.standing, Standing::Own, "{usual}");
+        assert!(!usual.source.is_empty(), "{usual}");
+        published += usize::from(usual.standing == Standing::Published);
+    }
+    assert!(published > 100, "{published}");
+}
