@@ -1,1 +1,63 @@
-//! Figures of the trade: pure functions and typed quantities.
+//! Figures of the trade: typed quantities and pure functions on them.
+//!
+//! A quantity is read with `parse` as people write it (`1/15`, `f/22+1/3`, `13 1/2 in`, `68F`),
+//! shown with `Display` as people read it, and kept in JSON as a plain number or a short text.
+//! Whatever is shown can be read back. A value that cannot be (f/0, a time of 0 s, a density of
+//! 40) is never built: not by typing, not from a number and not from a file; the error is an
+//! [`Unreadable`] whose text is a sentence for the person who typed it.
+//!
+//! This floor knows no clock, no chance, no file and no terminal: the same arguments give the same
+//! result for ever. What film or paper a figure belongs to is for `reference`, what happened to
+//! which sheet for `logbook`.
+//!
+//! | quantity | kept as | file |
+//! |---|---|---|
+//! | [`Seconds`] | number, seconds | `seconds.rs` |
+//! | [`Aperture`] | text, `f/22+1/3` | `aperture.rs` |
+//! | [`Millimetres`] | number, millimetres | `millimetres.rs` |
+//! | [`Size`] | text, `8x10 in` | `size.rs` |
+//! | [`Celsius`] | number, degrees Celsius | `celsius.rs` |
+//! | [`Millilitres`] | number, millilitres | `millilitres.rs` |
+//! | [`Density`] | number, log10 units | `density.rs` |
+//! | [`Dilution`] | text, `1+31` | `dilution.rs` |
+//! | [`FilmSpeed`] | whole number, arithmetic ISO | `film_speed.rs` |
+//! | [`ExposureValue`] | number, stops from f/1 at 1 s | `exposure_value.rs` |
+//! | [`Stops`] | number, + for more exposure | `stops.rs` |
+//! | a moment | a date and time with its offset | [`moment`] |
+//!
+//! Figures stand in [`exposure`] (aperture, time and speed against each other) and [`mat`] (the
+//! borders of a window mat). `numeral.rs` reads and writes the numbers inside all of them, and
+//! `measure.rs` holds what the quantities kept as plain numbers have in common.
+
+mod aperture;
+mod celsius;
+mod density;
+mod dilution;
+pub mod exposure;
+mod exposure_value;
+mod film_speed;
+pub mod mat;
+mod measure;
+mod millilitres;
+mod millimetres;
+pub mod moment;
+mod numeral;
+#[cfg(test)]
+mod scribble;
+mod seconds;
+mod size;
+mod stops;
+mod unreadable;
+
+pub use aperture::Aperture;
+pub use celsius::Celsius;
+pub use density::Density;
+pub use dilution::Dilution;
+pub use exposure_value::ExposureValue;
+pub use film_speed::FilmSpeed;
+pub use millilitres::Millilitres;
+pub use millimetres::Millimetres;
+pub use seconds::Seconds;
+pub use size::{LengthUnit, Size};
+pub use stops::Stops;
+pub use unreadable::Unreadable;
