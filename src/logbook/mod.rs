@@ -1,1 +1,33 @@
-//! The domain: entries, the life of each thing, the order of states, the refusals.
+//! The domain: what can happen to a sheet, a holder, a bath, a print, and in which order.
+//!
+//! Read it in this order: [`thing`] (what is followed), [`deed`] (what can happen), [`entry`] (one
+//! line of the logbook), [`life`] (one table of states for each kind of thing), [`history`] (strikes
+//! and amendments taken into account), [`propose`] (the one way in), [`refusal`] (the "no", in
+//! sentences). [`fields`] says what each deed asks for, and [`draft`] reads what was typed into a
+//! deed; the panes and the command line are both built from these two.
+//!
+//! It knows no clock, no database, no terminal and no file: times and ids come in as arguments.
+
+mod complete;
+pub mod deed;
+pub mod draft;
+pub mod entry;
+pub mod fields;
+pub mod history;
+pub mod life;
+pub mod objection;
+pub mod propose;
+pub mod refusal;
+pub mod telling;
+pub mod thing;
+
+pub use deed::*;
+pub use draft::{Draft, FieldProblem, Names};
+pub use entry::{Entry, OrderKey};
+pub use fields::{Field, FieldKind, Need};
+pub use history::{Misfit, Remark, Settled, follow, settle};
+pub use life::{Life, Particulars};
+pub use objection::Objection;
+pub use propose::{Records, Stop, Verdict, propose};
+pub use refusal::Refusal;
+pub use thing::{ActId, EntryId, MachineId, Thing, ThingId, ThingKind, tidy_reference};

@@ -1,0 +1,184 @@
+//! The history of a thing: its entries with strikes and amendments taken into account.
+//!
+//! [`settle`] says of every entry whether it still counts and with which figures. A strike may be
+//! struck itself, which brings the entry back; an amendment may be struck, which brings the old
+//! figures back. [`follow`] then folds what counts into a life and lists what does not fit, so a
+//! logbook that was merged or edited by hand always opens.
+
+use std::collections::HashMap;
+
+use chrono::{DateTime, FixedOffset};
+
+use super::life::{Happening, Life};
+use super::{Deed, Entry, EntryId, Objection, OrderKey, Thing};
+use crate::reference::Reference;
+
+/// A later word on an entry: a strike or an amendment that still counts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remark {
+    /// The entry that says so.
+    pub by: EntryId,
+    /// When it was written.
+    pub written: DateTime<FixedOffset>,
+    /// Why.
+    pub reason: String,
+}
+
+/// An entry with what later entries say of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Settled {
+    /// The entry as it was written.
+    pub entry: Entry,
+    /// What counts: its own deed, or that of its last amendment.
+    pub deed: Deed,
+    /// When it counts as having happened.
+    pub happened: DateTime<FixedOffset>,
+    /// Whether it is crossed out.
+    pub struck: Option<Remark>,
+    /// Its amendments, in the order they were written; the last one counts.
+    pub amended: Vec<Remark>,
+}
+
+impl Settled {
+    /// Whether the entry counts in the lives of what it touches. Strikes and amendments are words
+    /// about entries and move no life themselves.
+    pub fn counts(&self) -> bool {
+        self.struck.is_none() && !is_remark(&self.deed)
+    }
+
+    /// Where it stands among others.
+    pub fn order(&self) -> OrderKey {
+        self.entry.order_at(self.happened)
+    }
+
+    /// As a life sees it.
+    pub fn happening(&self) -> Happening<'_> {
+        Happening {
+            entry: self.entry.id,
+            deed: &self.deed,
+            happened: self.happened,
+            order: self.order(),
+            over: self.entry.over.as_deref(),
+        }
+    }
+}
+
+/// Whether a deed is a word about another entry.
+pub fn is_remark(deed: &Deed) -> bool {
+    matches!(deed, Deed::Struck(_) | Deed::Amended(_))
+}
+
+/// The entry a strike or an amendment is about.
+pub fn target(deed: &Deed) -> Option<EntryId> {
+    match deed {
+        Deed::Struck(struck) => Some(struck.entry),
+        Deed::Amended(amended) => Some(amended.entry),
+        _ => None,
+    }
+}
+
+/// Says of every entry whether it still counts and with which figures, in the order they happened.
+/// Give it every entry that touches a thing: strikes and amendments touch what their target does.
+pub fn settle(entries: Vec<Entry>) -> Vec<Settled> {
+    let mut remarks: HashMap<EntryId, Vec<usize>> = HashMap::new();
+    for (index, entry) in entries.iter().enumerate() {
+        if let Some(target) = target(&entry.deed) {
+            remarks.entry(target).or_default().push(index);
+        }
+    }
+    for about in remarks.values_mut() {
+        about.sort_by_key(|index| {
+            let entry = &entries[*index];
+            (entry.written.timestamp_micros(), entry.machine, entry.seq)
+        });
+    }
+    let settled = entries
+        .iter()
+        .map(|entry| settle_one(entry, &entries, &remarks));
+    let mut settled: Vec<Settled> = settled.collect();
+    settled.sort_by_key(Settled::order);
+    settled
+}
+
+fn settle_one(
+    entry: &Entry,
+    entries: &[Entry],
+    remarks: &HashMap<EntryId, Vec<usize>>,
+) -> Settled {
+    let mut settled = Settled {
+        entry: entry.clone(),
+        deed: entry.deed.clone(),
+        happened: entry.happened,
+        struck: None,
+        amended: Vec::new(),
+    };
+    let about = remarks.get(&entry.id).map_or(&[][..], Vec::as_slice);
+    for later in about.iter().map(|index| &entries[*index]) {
+        if is_struck(later.id, entries, remarks, entries.len()) {
+            continue;
+        }
+        let remark = |reason: &String| Remark {
+            by: later.id,
+            written: later.written,
+            reason: reason.clone(),
+        };
+        match &later.deed {
+            Deed::Struck(struck) => settled.struck = Some(remark(&struck.reason)),
+            Deed::Amended(amended) => {
+                settled.deed = (*amended.deed).clone();
+                settled.happened = amended.happened.unwrap_or(settled.happened);
+                settled.amended.push(remark(&amended.reason));
+            }
+            _ => {}
+        }
+    }
+    settled
+}
+
+/// Whether an entry is crossed out by a strike that is not crossed out itself. `depth` ends a circle
+/// of strikes that only a damaged file can hold.
+fn is_struck(
+    id: EntryId,
+    entries: &[Entry],
+    remarks: &HashMap<EntryId, Vec<usize>>,
+    depth: usize,
+) -> bool {
+    let Some(depth) = depth.checked_sub(1) else {
+        return false;
+    };
+    remarks.get(&id).is_some_and(|about| {
+        about.iter().map(|index| &entries[*index]).any(|later| {
+            matches!(later.deed, Deed::Struck(_)) && !is_struck(later.id, entries, remarks, depth)
+        })
+    })
+}
+
+/// An entry that counts but does not fit the life of a thing it touches.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Misfit {
+    /// The entry.
+    pub settled: Settled,
+    /// The life up to it.
+    pub life: Life,
+    /// Why it does not fit.
+    pub objection: Objection,
+}
+
+/// Folds what counts of a thing's settled entries into its life, and lists what does not fit.
+pub fn follow(thing: Thing, settled: &[Settled], reference: &Reference) -> (Life, Vec<Misfit>) {
+    let mut life = Life::new(thing);
+    let mut misfits = Vec::new();
+    for one in settled {
+        if !one.counts() || !one.deed.is_about(thing.id) {
+            continue;
+        }
+        if let Err(objection) = life.step(&one.happening(), reference) {
+            misfits.push(Misfit {
+                settled: one.clone(),
+                life: life.clone(),
+                objection,
+            });
+        }
+    }
+    (life, misfits)
+}

@@ -1,0 +1,283 @@
+//! The life of a print: the steps of its process, then its finish, then where it goes.
+//!
+//! Which steps a process has and in what order is data; this file asks the process. When all steps
+//! it requires are done, the print is dry, and the finish may begin.
+
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use serde::{Deserialize, Serialize};
+
+use super::{Happening, Row, State, Story, goes, stays};
+use crate::craft::Size;
+use crate::logbook::{Deed, EntryId, Kind, Objection, ThingId, Whereabouts};
+use crate::reference::Reference;
+
+/// The states of a print.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum PrintState {
+    /// Not there yet.
+    #[default]
+    New,
+    /// On its way through its process.
+    InProcess,
+    /// All required steps done.
+    Dry,
+    /// Pressed flat.
+    Pressed,
+    /// Mounted.
+    Mounted,
+    /// Matted.
+    Matted,
+    /// Framed.
+    Framed,
+    /// Spoiled.
+    Spoiled,
+    /// Lost.
+    Lost,
+    /// Thrown away.
+    Discarded,
+}
+
+use PrintState::{
+    Discarded, Dry, Framed, InProcess, Lost, Matted, Mounted, New, Pressed, Spoiled,
+};
+
+impl State for PrintState {
+    const NEW: Self = New;
+    const TABLE: &'static [Row<Self>] = &[
+        goes(New, Kind::PrintBegun, InProcess),
+        stays(InProcess, Kind::PrintStep),
+        // The last step the process requires.
+        goes(InProcess, Kind::PrintStep, Dry),
+        // Optional steps that may follow: toning, spotting.
+        stays(Dry, Kind::PrintStep),
+        stays(Pressed, Kind::PrintStep),
+        goes(Dry, Kind::Pressed, Pressed),
+        stays(Pressed, Kind::Pressed),
+        stays(Mounted, Kind::Pressed),
+        goes(Dry, Kind::Mounted, Mounted),
+        goes(Pressed, Kind::Mounted, Mounted),
+        goes(Dry, Kind::Matted, Matted),
+        goes(Pressed, Kind::Matted, Matted),
+        goes(Mounted, Kind::Matted, Matted),
+        stays(Matted, Kind::Matted),
+        stays(Dry, Kind::Attached),
+        stays(Pressed, Kind::Attached),
+        stays(Matted, Kind::Attached),
+        goes(Matted, Kind::Framed, Framed),
+        goes(Mounted, Kind::Framed, Framed),
+        goes(Framed, Kind::Unframed, Matted),
+        stays(Dry, Kind::Signed),
+        stays(Pressed, Kind::Signed),
+        stays(Mounted, Kind::Signed),
+        stays(Matted, Kind::Signed),
+        stays(Dry, Kind::Labelled),
+        stays(Pressed, Kind::Labelled),
+        stays(Mounted, Kind::Labelled),
+        stays(Matted, Kind::Labelled),
+        stays(Framed, Kind::Labelled),
+        stays(Dry, Kind::Placed),
+        stays(Pressed, Kind::Placed),
+        stays(Mounted, Kind::Placed),
+        stays(Matted, Kind::Placed),
+        stays(Framed, Kind::Placed),
+        goes(InProcess, Kind::Spoiled, Spoiled),
+        goes(Dry, Kind::Spoiled, Spoiled),
+        goes(Pressed, Kind::Spoiled, Spoiled),
+        goes(Mounted, Kind::Spoiled, Spoiled),
+        goes(Matted, Kind::Spoiled, Spoiled),
+        goes(Framed, Kind::Spoiled, Spoiled),
+        goes(InProcess, Kind::Lost, Lost),
+        goes(Dry, Kind::Lost, Lost),
+        goes(Pressed, Kind::Lost, Lost),
+        goes(Mounted, Kind::Lost, Lost),
+        goes(Matted, Kind::Lost, Lost),
+        goes(Framed, Kind::Lost, Lost),
+        goes(InProcess, Kind::Discarded, Discarded),
+        goes(Dry, Kind::Discarded, Discarded),
+        goes(Pressed, Kind::Discarded, Discarded),
+        goes(Mounted, Kind::Discarded, Discarded),
+        goes(Matted, Kind::Discarded, Discarded),
+        goes(Framed, Kind::Discarded, Discarded),
+        goes(Spoiled, Kind::Discarded, Discarded),
+    ];
+    fn word(self) -> &'static str {
+        match self {
+            New => "not there yet",
+            InProcess => "in process",
+            Dry => "dry",
+            Pressed => "pressed",
+            Mounted => "mounted",
+            Matted => "matted",
+            Framed => "framed",
+            Spoiled => "spoiled",
+            Lost => "lost",
+            Discarded => "thrown away",
+        }
+    }
+}
+
+/// What may be logged of a print that is out of one's hands.
+pub(super) const POSSIBLE_WHEN_AWAY: &[Kind] =
+    &[Kind::Placed, Kind::Lost, Kind::Spoiled, Kind::Noted];
+
+/// A step of its process that was done.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct StepDone {
+    /// The entry that logged it.
+    pub entry: EntryId,
+    /// The id of the step.
+    pub step: String,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+}
+
+/// Where a print is.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Placement {
+    /// What became of it.
+    pub whereabouts: Whereabouts,
+    /// Which drawer, which wall, to whom.
+    pub place: Option<String>,
+    /// When it is due back.
+    pub due: Option<NaiveDate>,
+    /// Since when.
+    pub since: DateTime<FixedOffset>,
+}
+
+/// What is known of a print.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct PrintLife {
+    /// The state it is in.
+    pub state: PrintState,
+    /// What the picture is called.
+    pub title: Option<String>,
+    /// The id of its process.
+    pub process: String,
+    /// The negatives it is made from.
+    pub negatives: Vec<ThingId>,
+    /// The paper.
+    pub paper: Option<ThingId>,
+    /// The size of the sheet it is printed on.
+    pub size: Option<Size>,
+    /// The steps done, in order.
+    pub steps: Vec<StepDone>,
+    /// Its number in the edition, as written.
+    pub number: Option<String>,
+    /// Where it is.
+    pub placement: Option<Placement>,
+    /// How it came to an end, if it did.
+    pub end: Option<String>,
+}
+
+impl PrintLife {
+    /// Whether it is out of one's hands.
+    pub fn is_away(&self) -> bool {
+        self.placement
+            .as_ref()
+            .is_some_and(|placement| placement.whereabouts.is_away())
+    }
+
+    /// The ids of the steps done, in order.
+    pub fn done(&self) -> Vec<&str> {
+        self.steps.iter().map(|step| step.step.as_str()).collect()
+    }
+
+    fn guard_step(&self, step: &str, reference: &Reference) -> Result<(), Objection> {
+        if self.state == New {
+            return Ok(());
+        }
+        // A process that is no longer known, because the user's own file went away, can order
+        // nothing: what was done is taken as it is written.
+        let Some(process) = reference.process(&self.process) else {
+            return Ok(());
+        };
+        process
+            .may_follow(&self.done(), step)
+            .map_err(Objection::from)
+    }
+
+    fn is_complete(&self, reference: &Reference) -> bool {
+        reference
+            .process(&self.process)
+            .is_some_and(|process| process.is_complete(&self.done()))
+    }
+}
+
+impl Story for PrintLife {
+    type S = PrintState;
+
+    fn state(&self) -> PrintState {
+        self.state
+    }
+
+    fn guard(
+        &self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        reference: &Reference,
+    ) -> Result<(), Objection> {
+        if let Some(placement) = &self.placement
+            && placement.whereabouts.is_away()
+            && !POSSIBLE_WHEN_AWAY.contains(&happening.deed.kind())
+        {
+            return Err(Objection::Away {
+                whereabouts: placement.whereabouts,
+                place: placement.place.clone(),
+            });
+        }
+        match happening.deed {
+            Deed::PrintStep(step) => self.guard_step(&step.step, reference),
+            Deed::PrintBegun(begun) if begun.negatives.is_empty() => Err(Objection::NoNegative),
+            _ => Ok(()),
+        }
+    }
+
+    fn take_in(
+        &mut self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        to: PrintState,
+        reference: &Reference,
+    ) {
+        let before = self.state;
+        self.state = to;
+        match happening.deed {
+            Deed::PrintBegun(begun) => {
+                self.title.clone_from(&begun.title);
+                self.process.clone_from(&begun.process);
+                self.negatives.clone_from(&begun.negatives);
+                self.paper = begun.paper;
+                self.size = begun.size;
+            }
+            Deed::PrintStep(step) => {
+                self.steps.push(StepDone {
+                    entry: happening.entry,
+                    step: step.step.clone(),
+                    at: happening.happened,
+                });
+                // A step against the order leaves a finished print as finished as it was.
+                self.state = match before {
+                    New | InProcess if self.is_complete(reference) => Dry,
+                    New => InProcess,
+                    other => other,
+                };
+            }
+            Deed::Signed(signed) if signed.number.is_some() => {
+                self.number.clone_from(&signed.number);
+            }
+            Deed::Placed(placed) => {
+                self.placement = Some(Placement {
+                    whereabouts: placed.whereabouts,
+                    place: placed.place.clone(),
+                    due: placed.due,
+                    since: happening.happened,
+                });
+            }
+            Deed::Spoiled(spoiled) => self.end = Some(spoiled.reason.clone()),
+            Deed::Lost(lost) => self.end = Some(lost.reason.clone()),
+            Deed::Discarded(discarded) => self.end = Some(discarded.reason.clone()),
+            _ => {}
+        }
+    }
+}

@@ -1,0 +1,245 @@
+//! The life of a sheet of film: from the box through holder and run to the files.
+
+use chrono::{DateTime, FixedOffset};
+use serde::{Deserialize, Serialize};
+
+use super::{Happening, Row, State, Story, goes, stays};
+use crate::craft::{Aperture, Density, Seconds};
+use crate::logbook::{Channel, Deed, EntryId, Kind, Objection, ThingId};
+use crate::reference::Reference;
+
+/// The states of a sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SheetState {
+    /// Still one of many in its box.
+    #[default]
+    New,
+    /// Back in its box, unexposed.
+    InBox,
+    /// In a holder, unexposed.
+    Loaded,
+    /// In a holder, exposed.
+    Exposed,
+    /// Out of the holder, exposed, waiting for development.
+    Held,
+    /// In a run.
+    Developing,
+    /// A negative.
+    Negative,
+    /// A negative in the files.
+    Filed,
+    /// Fogged.
+    Fogged,
+    /// Lost.
+    Lost,
+    /// Thrown away.
+    Discarded,
+}
+
+use SheetState::{
+    Developing, Discarded, Exposed, Filed, Fogged, Held, InBox, Loaded, Lost, Negative, New,
+};
+
+impl State for SheetState {
+    const NEW: Self = New;
+    const TABLE: &'static [Row<Self>] = &[
+        goes(New, Kind::Loaded, Loaded),
+        goes(InBox, Kind::Loaded, Loaded),
+        goes(Loaded, Kind::Exposed, Exposed),
+        stays(Exposed, Kind::Exposed),
+        goes(Exposed, Kind::RunBegun, Developing),
+        goes(Held, Kind::RunBegun, Developing),
+        goes(Exposed, Kind::Unloaded, Held),
+        goes(Loaded, Kind::Unloaded, InBox),
+        stays(Fogged, Kind::Unloaded),
+        goes(Developing, Kind::RunEnded, Negative),
+        stays(Fogged, Kind::RunEnded),
+        stays(Lost, Kind::RunEnded),
+        stays(Discarded, Kind::RunEnded),
+        stays(Negative, Kind::Measured),
+        goes(Negative, Kind::Filed, Filed),
+        stays(Filed, Kind::Filed),
+        stays(Filed, Kind::Measured),
+        stays(Negative, Kind::PrintBegun),
+        stays(Filed, Kind::PrintBegun),
+        stays(Loaded, Kind::Companions),
+        stays(Exposed, Kind::Companions),
+        stays(Held, Kind::Companions),
+        stays(Developing, Kind::Companions),
+        stays(Negative, Kind::Companions),
+        stays(Filed, Kind::Companions),
+        goes(Loaded, Kind::Fogged, Fogged),
+        goes(Exposed, Kind::Fogged, Fogged),
+        goes(Held, Kind::Fogged, Fogged),
+        goes(InBox, Kind::Fogged, Fogged),
+        goes(Developing, Kind::Fogged, Fogged),
+        goes(Loaded, Kind::Lost, Lost),
+        goes(Exposed, Kind::Lost, Lost),
+        goes(Held, Kind::Lost, Lost),
+        goes(InBox, Kind::Lost, Lost),
+        goes(Developing, Kind::Lost, Lost),
+        goes(Negative, Kind::Lost, Lost),
+        goes(Filed, Kind::Lost, Lost),
+        goes(Fogged, Kind::Lost, Lost),
+        goes(Loaded, Kind::Discarded, Discarded),
+        goes(Exposed, Kind::Discarded, Discarded),
+        goes(Held, Kind::Discarded, Discarded),
+        goes(InBox, Kind::Discarded, Discarded),
+        goes(Developing, Kind::Discarded, Discarded),
+        goes(Negative, Kind::Discarded, Discarded),
+        goes(Filed, Kind::Discarded, Discarded),
+        goes(Fogged, Kind::Discarded, Discarded),
+    ];
+    fn word(self) -> &'static str {
+        match self {
+            New => "not there yet",
+            InBox => "in box",
+            Loaded => "loaded",
+            Exposed => "exposed",
+            Held => "held exposed",
+            Developing => "developing",
+            Negative => "negative",
+            Filed => "filed",
+            Fogged => "fogged",
+            Lost => "lost",
+            Discarded => "thrown away",
+        }
+    }
+}
+
+/// One exposure a sheet was given, as far as other entries need to know of it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Exposure {
+    /// The entry that logged it.
+    pub entry: EntryId,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// The side it was given in.
+    pub side: Option<ThingId>,
+    /// The lens.
+    pub lens: Option<ThingId>,
+    /// The camera.
+    pub camera: Option<ThingId>,
+    /// The aperture.
+    pub aperture: Option<Aperture>,
+    /// The time.
+    pub time: Option<Seconds>,
+    /// What is in the picture.
+    pub subject: Option<String>,
+    /// Where.
+    pub place: Option<String>,
+}
+
+/// The densities of a negative, as last measured.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Densities {
+    /// The thinnest that is to print.
+    pub low: Density,
+    /// The densest that is to print.
+    pub high: Density,
+    /// Base plus fog.
+    pub base_fog: Option<Density>,
+    /// The light they were read with.
+    pub channel: Option<Channel>,
+}
+
+/// What is known of a sheet.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct SheetLife {
+    /// The state it is in.
+    pub state: SheetState,
+    /// The box it came from.
+    pub film_box: Option<ThingId>,
+    /// The side it is in now.
+    pub side: Option<ThingId>,
+    /// Its exposures, in the order they were given.
+    pub exposures: Vec<Exposure>,
+    /// The run it was developed in.
+    pub run: Option<ThingId>,
+    /// The set of companions it belongs to.
+    pub set: Option<ThingId>,
+    /// Its densities.
+    pub densities: Option<Densities>,
+    /// Where it lies.
+    pub file_place: Option<String>,
+    /// How many prints were begun from it.
+    pub prints: u32,
+    /// How it came to an end, if it did.
+    pub end: Option<String>,
+}
+
+impl Story for SheetLife {
+    type S = SheetState;
+
+    fn state(&self) -> SheetState {
+        self.state
+    }
+
+    fn guard(
+        &self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        _reference: &Reference,
+    ) -> Result<(), Objection> {
+        match happening.deed {
+            Deed::Loaded(loaded) if self.state == New && loaded.again => Err(Objection::NotYet),
+            // A sheet that is there cannot come into being a second time, override or not.
+            Deed::Loaded(loaded) if self.state != New && !loaded.again => Err(Objection::Twice),
+            Deed::Exposed(exposed) if self.state == Exposed && !exposed.again => {
+                match self.exposures.first() {
+                    Some(first) => Err(Objection::AlreadyExposed { at: first.at }),
+                    None => Ok(()),
+                }
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn take_in(&mut self, _me: ThingId, happening: &Happening<'_>, to: SheetState, _: &Reference) {
+        self.state = to;
+        match happening.deed {
+            Deed::Loaded(loaded) => {
+                self.film_box = Some(loaded.film_box);
+                self.side = Some(loaded.side);
+            }
+            Deed::Exposed(exposed) => self.exposures.push(Exposure {
+                entry: happening.entry,
+                at: happening.happened,
+                side: exposed.side,
+                lens: exposed.lens,
+                camera: exposed.camera,
+                aperture: exposed.aperture,
+                time: exposed.time,
+                subject: exposed.subject.clone(),
+                place: exposed.place.clone(),
+            }),
+            Deed::Unloaded(_) => self.side = None,
+            Deed::RunBegun(run) => {
+                self.run = Some(run.run);
+                self.side = None;
+            }
+            Deed::Measured(measured) => {
+                self.densities = Some(Densities {
+                    low: measured.low,
+                    high: measured.high,
+                    base_fog: measured.base_fog,
+                    channel: measured.channel,
+                });
+            }
+            Deed::Filed(filed) => self.file_place = Some(filed.file_place.clone()),
+            Deed::PrintBegun(_) => self.prints += 1,
+            Deed::Companions(companions) => self.set = Some(companions.set),
+            Deed::Fogged(fogged) => self.end = Some(fogged.reason.clone()),
+            Deed::Lost(lost) => {
+                self.side = None;
+                self.end = Some(lost.reason.clone());
+            }
+            Deed::Discarded(discarded) => {
+                self.side = None;
+                self.end = Some(discarded.reason.clone());
+            }
+            _ => {}
+        }
+    }
+}

@@ -1,0 +1,240 @@
+//! The life of one side of a holder: empty, loaded, exposed, empty again, for years.
+//!
+//! A side also carries what its dark slide shows. Loading sets the bright side outwards, an exposure
+//! turns it. When someone reports a slide that contradicts the log, the side is in doubt: nothing
+//! may be exposed in it, and no sheet may go back from it into a box of unexposed film, until the
+//! missing entry is logged late, a wrong one is struck or amended, or the log is confirmed. The
+//! doubt is part of the fold, so it vanishes by itself once the entries explain what was seen.
+
+use chrono::{DateTime, FixedOffset};
+use serde::{Deserialize, Serialize};
+
+use super::{Happening, Row, State, Story, goes, stays};
+use crate::craft::Size;
+use crate::logbook::{Deed, EntryId, Kind, Objection, Slide, ThingId};
+use crate::reference::Reference;
+
+/// The states of a side.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SideState {
+    /// Not there yet.
+    #[default]
+    New,
+    /// Nothing in it.
+    Empty,
+    /// An unexposed sheet in it.
+    Loaded,
+    /// An exposed sheet in it.
+    Exposed,
+    /// A fogged sheet in it.
+    Fogged,
+    /// Out of use.
+    Retired,
+}
+
+impl State for SideState {
+    const NEW: Self = SideState::New;
+    const TABLE: &'static [Row<Self>] = &[
+        goes(SideState::New, Kind::HolderAdded, SideState::Empty),
+        goes(SideState::Empty, Kind::Loaded, SideState::Loaded),
+        goes(SideState::Loaded, Kind::Exposed, SideState::Exposed),
+        stays(SideState::Exposed, Kind::Exposed),
+        goes(SideState::Exposed, Kind::RunBegun, SideState::Empty),
+        goes(SideState::Exposed, Kind::Unloaded, SideState::Empty),
+        goes(SideState::Loaded, Kind::Unloaded, SideState::Empty),
+        goes(SideState::Fogged, Kind::Unloaded, SideState::Empty),
+        goes(SideState::Loaded, Kind::Fogged, SideState::Fogged),
+        goes(SideState::Exposed, Kind::Fogged, SideState::Fogged),
+        goes(SideState::Loaded, Kind::Lost, SideState::Empty),
+        goes(SideState::Exposed, Kind::Lost, SideState::Empty),
+        goes(SideState::Fogged, Kind::Lost, SideState::Empty),
+        goes(SideState::Loaded, Kind::Discarded, SideState::Empty),
+        goes(SideState::Exposed, Kind::Discarded, SideState::Empty),
+        goes(SideState::Fogged, Kind::Discarded, SideState::Empty),
+        stays(SideState::Empty, Kind::SlideSeen),
+        stays(SideState::Loaded, Kind::SlideSeen),
+        stays(SideState::Exposed, Kind::SlideSeen),
+        stays(SideState::Fogged, Kind::SlideSeen),
+        stays(SideState::Loaded, Kind::SlideRighted),
+        stays(SideState::Exposed, Kind::SlideRighted),
+        goes(SideState::Empty, Kind::Retired, SideState::Retired),
+    ];
+    fn word(self) -> &'static str {
+        match self {
+            SideState::New => "not there yet",
+            SideState::Empty => "empty",
+            SideState::Loaded => "loaded",
+            SideState::Exposed => "exposed",
+            SideState::Fogged => "fogged",
+            SideState::Retired => "out of use",
+        }
+    }
+}
+
+/// What may not be logged on a side in doubt without an override: it could expose a sheet twice, or
+/// put an exposed one among unexposed film.
+pub(super) const RISKY_IN_DOUBT: &[Kind] = &[Kind::Exposed, Kind::Unloaded];
+
+/// A dark slide that contradicts the log.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Doubt {
+    /// The report that raised it.
+    pub entry: EntryId,
+    /// What the slide showed.
+    pub seen: Slide,
+    /// When it was seen.
+    pub at: DateTime<FixedOffset>,
+}
+
+/// What is known of a side.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct SideLife {
+    /// The state it is in.
+    pub state: SideState,
+    /// The holder it belongs to.
+    pub holder: Option<ThingId>,
+    /// What it is called on its holder: A, B, or a number.
+    pub label: String,
+    /// Where it stands among the sides of its holder, from 0.
+    pub index: u32,
+    /// The size of sheet it takes.
+    pub size: Option<Size>,
+    /// The sheet in it.
+    pub sheet: Option<ThingId>,
+    /// What its slide shows, as far as is known.
+    pub slide: Option<Slide>,
+    /// When the sheet in it was exposed, first.
+    pub exposed: Option<DateTime<FixedOffset>>,
+    /// Whether the slide contradicts the log.
+    pub doubt: Option<Doubt>,
+}
+
+impl SideLife {
+    /// What the slide must show by the log, where the log says anything.
+    pub fn slide_by_the_log(&self) -> Option<Slide> {
+        match self.state {
+            SideState::Loaded => Some(Slide::Bright),
+            SideState::Exposed => Some(Slide::Dark),
+            SideState::New | SideState::Empty | SideState::Fogged | SideState::Retired => None,
+        }
+    }
+
+    fn guard_sheet(&self, sheet: Option<ThingId>) -> Result<(), Objection> {
+        match (self.sheet, sheet) {
+            (Some(inside), Some(named)) if inside != named => Err(Objection::OtherSheet),
+            (None, _) if self.state != SideState::New => Err(Objection::NothingInIt),
+            _ => Ok(()),
+        }
+    }
+}
+
+impl Story for SideLife {
+    type S = SideState;
+
+    fn state(&self) -> SideState {
+        self.state
+    }
+
+    fn named_by(me: ThingId, deed: &Deed) -> Option<String> {
+        let Deed::HolderAdded(added) = deed else {
+            return None;
+        };
+        let index = added.side_ids.iter().position(|side| *side == me)?;
+        Some(format!("{} {}", added.reference, added.label(index)))
+    }
+
+    fn guard(
+        &self,
+        me: ThingId,
+        happening: &Happening<'_>,
+        _reference: &Reference,
+    ) -> Result<(), Objection> {
+        if let Some(doubt) = self.doubt
+            && RISKY_IN_DOUBT.contains(&happening.deed.kind())
+        {
+            return Err(Objection::InDoubt { seen: doubt.seen });
+        }
+        match happening.deed {
+            Deed::Loaded(loaded) => match (self.size, loaded.size) {
+                (Some(takes), Some(sheet)) if !takes.is_same_as(sheet) => {
+                    Err(Objection::WrongSize { takes, sheet })
+                }
+                _ => Ok(()),
+            },
+            Deed::Exposed(exposed) => {
+                self.guard_sheet(exposed.sheet)?;
+                match self.exposed {
+                    Some(at) if self.state == SideState::Exposed && !exposed.again => {
+                        Err(Objection::AlreadyExposed { at })
+                    }
+                    _ => Ok(()),
+                }
+            }
+            Deed::Unloaded(unloaded) => self.guard_sheet(unloaded.sheet),
+            Deed::RunBegun(run) => {
+                let sheet = run
+                    .sheets
+                    .iter()
+                    .find(|each| each.side == Some(me))
+                    .map(|each| each.sheet);
+                self.guard_sheet(sheet)
+            }
+            Deed::Fogged(fogged) => self.guard_sheet(Some(fogged.sheet)),
+            Deed::Lost(lost) => self.guard_sheet(Some(lost.thing.id)),
+            Deed::Discarded(discarded) => self.guard_sheet(Some(discarded.thing.id)),
+            Deed::SlideRighted(_) if self.doubt.is_none() => Err(Objection::NoDoubt),
+            _ => Ok(()),
+        }
+    }
+
+    fn take_in(&mut self, me: ThingId, happening: &Happening<'_>, to: SideState, _: &Reference) {
+        self.state = to;
+        match happening.deed {
+            Deed::HolderAdded(added) => {
+                let index = added.side_ids.iter().position(|side| *side == me);
+                self.holder = Some(added.holder);
+                self.size = Some(added.size);
+                if let Some(index) = index {
+                    self.label = added.label(index);
+                    self.index = u32::try_from(index).unwrap_or(u32::MAX);
+                }
+            }
+            Deed::Loaded(loaded) => {
+                self.sheet = Some(loaded.sheet);
+                self.slide = Some(Slide::Bright);
+                self.exposed = None;
+                self.doubt = None;
+            }
+            Deed::Exposed(_) => {
+                self.slide = Some(Slide::Dark);
+                self.exposed = self.exposed.or(Some(happening.happened));
+                self.doubt = None;
+            }
+            Deed::SlideSeen(seen) => {
+                self.slide = Some(seen.shows);
+                let contradicts = self
+                    .slide_by_the_log()
+                    .is_some_and(|expected| expected != seen.shows);
+                self.doubt = contradicts.then_some(Doubt {
+                    entry: happening.entry,
+                    seen: seen.shows,
+                    at: happening.happened,
+                });
+            }
+            Deed::SlideRighted(_) => {
+                self.slide = self.slide_by_the_log();
+                self.doubt = None;
+            }
+            _ => {}
+        }
+        if self.state == SideState::Empty {
+            self.sheet = None;
+            self.exposed = None;
+            self.doubt = None;
+            if happening.deed.kind() != Kind::SlideSeen {
+                self.slide = None;
+            }
+        }
+    }
+}

@@ -1,0 +1,452 @@
+//! The one way in: an act is proposed, and comes back complete and judged, or refused.
+//!
+//! [`propose`] takes the entries of one act of the user. Each is completed with what the logbook
+//! knows (the sheet that is in a side, the sheets of a run, the next free reference), then put into
+//! the history of everything it touches. An entry at the end of a life takes one step; a late
+//! entry, a strike and an amendment fold the whole history again, and are refused when something
+//! that fitted before would fit no longer. Nothing is written here: the store hands in what it
+//! knows as [`Records`] and writes the [`Verdict`] in one transaction.
+
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, FixedOffset, TimeDelta};
+use thiserror::Error;
+
+use super::complete::complete;
+use super::history::{Misfit, Settled, follow, is_remark, settle, target};
+use super::life::{Happening, Life};
+use super::refusal::OutOfOrder;
+use super::{Deed, Entry, EntryId, Refusal, Thing, ThingId, ThingKind};
+use crate::reference::Reference;
+
+/// What the domain may ask of whoever keeps the entries.
+pub trait Records {
+    /// What can go wrong in asking.
+    type Error;
+
+    /// The life of a thing as it stands, or `None` if nothing has happened to it.
+    ///
+    /// # Errors
+    /// When the records cannot be read.
+    fn life(&self, thing: ThingId) -> Result<Option<Life>, Self::Error>;
+
+    /// Every entry that touches a thing, in any order, strikes and amendments among them.
+    ///
+    /// # Errors
+    /// When the records cannot be read.
+    fn history(&self, thing: ThingId) -> Result<Vec<Entry>, Self::Error>;
+
+    /// The entry with this id.
+    ///
+    /// # Errors
+    /// When the records cannot be read.
+    fn entry(&self, id: EntryId) -> Result<Option<Entry>, Self::Error>;
+
+    /// The thing of a kind that has a reference.
+    ///
+    /// # Errors
+    /// When the records cannot be read.
+    fn called(&self, kind: ThingKind, reference: &str) -> Result<Option<ThingId>, Self::Error>;
+
+    /// The number the next thing of a kind gets.
+    ///
+    /// # Errors
+    /// When the records cannot be read.
+    fn next_number(&self, kind: ThingKind) -> Result<u32, Self::Error>;
+}
+
+/// Why an act was not taken.
+#[derive(Debug, Error)]
+pub enum Stop<E> {
+    /// The domain says no.
+    #[error(transparent)]
+    Refused(#[from] Refusal),
+    /// The records could not be read.
+    #[error("the logbook could not be read")]
+    Records(#[source] E),
+}
+
+/// An act that was taken, ready to be written.
+#[derive(Clone, Debug)]
+pub struct Verdict {
+    /// Its entries, complete.
+    pub entries: Vec<Entry>,
+    /// The lives of everything it touches, as they stand after it.
+    pub lives: Vec<Life>,
+    /// Entries that were there before and now count differently: struck, amended, brought back.
+    pub resettled: Vec<Settled>,
+}
+
+/// How far ahead of the clock an entry may be said to have happened: clocks differ a little.
+const CLOCKS_DIFFER: TimeDelta = TimeDelta::minutes(10);
+
+/// Completes and judges the entries of one act, in order.
+///
+/// # Errors
+/// [`Stop::Refused`] when the logbook says no to any of them, and then none of them counts;
+/// [`Stop::Records`] when the records could not be read.
+pub fn propose<R: Records>(
+    records: &R,
+    entries: Vec<Entry>,
+    reference: &Reference,
+) -> Result<Verdict, Stop<R::Error>> {
+    let mut bench = Bench {
+        records,
+        reference,
+        lives: BTreeMap::new(),
+        taken: Vec::new(),
+        resettled: Vec::new(),
+    };
+    for entry in entries {
+        bench.take(entry)?;
+    }
+    Ok(Verdict {
+        entries: bench.taken,
+        lives: bench.lives.into_values().collect(),
+        resettled: bench.resettled,
+    })
+}
+
+/// The records with the entries of this act that were taken so far.
+pub(super) struct Bench<'a, R: Records> {
+    records: &'a R,
+    reference: &'a Reference,
+    lives: BTreeMap<ThingId, Life>,
+    taken: Vec<Entry>,
+    resettled: Vec<Settled>,
+}
+
+impl<R: Records> Bench<'_, R> {
+    fn take(&mut self, mut entry: Entry) -> Result<(), Stop<R::Error>> {
+        if entry.happened > entry.written + CLOCKS_DIFFER {
+            let happened = entry.happened;
+            return Err(Refusal::Future { happened }.into());
+        }
+        if entry.over.as_ref().is_some_and(|why| why.trim().is_empty()) {
+            return Err(Refusal::NoReason.into());
+        }
+        self.check_target(&entry)?;
+        complete(self, &mut entry)?;
+        self.name_created(&mut entry)?;
+        let touches = entry.deed.touches();
+        self.check_known(&entry, &touches)?;
+        for thing in touches {
+            self.place(thing, &entry)?;
+        }
+        self.note_resettled(&entry)?;
+        self.taken.push(entry);
+        Ok(())
+    }
+
+    /// Puts an entry into the history of one thing.
+    fn place(&mut self, thing: Thing, entry: &Entry) -> Result<(), Stop<R::Error>> {
+        let mut life = self.life(thing)?;
+        let order = entry.order_at(entry.happened);
+        if !is_remark(&entry.deed) && life.last.is_none_or(|last| last < order) {
+            let happening = Happening {
+                entry: entry.id,
+                deed: &entry.deed,
+                happened: entry.happened,
+                order,
+                over: entry.over.as_deref(),
+            };
+            if let Err(objection) = life.step(&happening, self.reference) {
+                let kind = entry.kind();
+                return Err(self.refuse(life, kind, entry.happened, objection, false).into());
+            }
+            self.lives.insert(thing.id, life);
+            return Ok(());
+        }
+        let mut entries = self.history(thing.id)?;
+        let before = follow(thing, &settle(entries.clone()), self.reference).1;
+        entries.push(entry.clone());
+        let (after, misfits) = follow(thing, &settle(entries), self.reference);
+        if let Some(new) = misfits.into_iter().find(|misfit| is_new(misfit, &before)) {
+            // An amendment is judged by what it puts in the place of its target.
+            let own = new.settled.entry.id == entry.id
+                || (matches!(entry.deed, Deed::Amended(_))
+                    && target(&entry.deed) == Some(new.settled.entry.id));
+            let Misfit {
+                settled,
+                life,
+                objection,
+            } = new;
+            let (kind, happened) = (settled.deed.kind(), settled.happened);
+            return Err(self.refuse(life, kind, happened, objection, !own).into());
+        }
+        self.lives.insert(thing.id, after);
+        Ok(())
+    }
+
+    fn refuse(
+        &self,
+        life: Life,
+        kind: super::Kind,
+        happened: DateTime<FixedOffset>,
+        objection: super::Objection,
+        rests: bool,
+    ) -> Refusal {
+        let known = if life.reference.is_empty() {
+            let now = self.lives.get(&life.thing.id).cloned();
+            now.or_else(|| self.records.life(life.thing.id).ok().flatten())
+                .map(|life| life.reference)
+                .filter(|reference| !reference.is_empty())
+        } else {
+            Some(life.reference.clone())
+        };
+        let reference = known.unwrap_or_else(|| format!("this {}", life.thing.kind));
+        Refusal::Order(Box::new(OutOfOrder {
+            life,
+            reference,
+            kind,
+            happened,
+            objection,
+            rests,
+        }))
+    }
+
+    /// What a strike or an amendment is about must be there and must bear it; what it touched is
+    /// filled in by [`complete`].
+    fn check_target(&self, entry: &Entry) -> Result<(), Stop<R::Error>> {
+        let Some(target) = target(&entry.deed) else {
+            return Ok(());
+        };
+        let Some(about) = self.entry(target)? else {
+            return Err(Refusal::NoSuchEntry.into());
+        };
+        match &entry.deed {
+            Deed::Struck(struck) => {
+                if struck.reason.trim().is_empty() {
+                    return Err(Refusal::NoReason.into());
+                }
+                if self.settled(&about)?.is_some_and(|one| one.struck.is_some()) {
+                    return Err(Refusal::AlreadyStruck.into());
+                }
+            }
+            Deed::Amended(amended) => {
+                if is_remark(&about.deed) {
+                    return Err(Refusal::AmendedRemark.into());
+                }
+                if amended.reason.trim().is_empty() {
+                    return Err(Refusal::NoReason.into());
+                }
+                let created = |deed: &Deed| deed.creates().map(|(thing, _)| thing);
+                if amended.deed.kind() != about.deed.kind()
+                    || created(&amended.deed) != created(&about.deed)
+                {
+                    let kind = about.deed.kind();
+                    return Err(Refusal::OtherKind { kind }.into());
+                }
+                if self.settled(&about)?.is_some_and(|one| one.struck.is_some()) {
+                    return Err(Refusal::AlreadyStruck.into());
+                }
+                if amended
+                    .happened
+                    .is_some_and(|happened| happened > entry.written + CLOCKS_DIFFER)
+                {
+                    let happened = amended.happened.unwrap_or(entry.happened);
+                    return Err(Refusal::Future { happened }.into());
+                }
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// Gives what comes into being the next free reference, or checks that the one it was given is
+    /// free.
+    fn name_created(&self, entry: &mut Entry) -> Result<(), Stop<R::Error>> {
+        let deed = match &mut entry.deed {
+            Deed::Amended(amended) => amended.deed.as_mut(),
+            deed => deed,
+        };
+        let Some((thing, reference)) = deed.creates() else {
+            return Ok(());
+        };
+        let reference = super::tidy_reference(reference);
+        if reference.is_empty() {
+            let next = self.next_reference(thing.kind)?;
+            deed.name_created(next);
+            return Ok(());
+        }
+        match self.called(thing.kind, &reference)? {
+            Some(other) if other != thing.id => Err(Refusal::Taken {
+                reference,
+                kind: thing.kind,
+            }
+            .into()),
+            _ => {
+                deed.name_created(reference);
+                Ok(())
+            }
+        }
+    }
+
+    fn next_reference(&self, kind: ThingKind) -> Result<String, Stop<R::Error>> {
+        let stored = self.records.next_number(kind).map_err(Stop::Records)?;
+        let pending = self
+            .lives
+            .values()
+            .filter(|life| life.thing.kind == kind)
+            .filter_map(|life| kind.number(&life.reference))
+            .map(|number| number.saturating_add(1))
+            .max();
+        let number = stored.max(pending.unwrap_or(0)).max(1);
+        Ok(kind.reference(number).unwrap_or_default())
+    }
+
+    /// Every thing an entry touches must be there already, but for the one it brings into being.
+    fn check_known(&self, entry: &Entry, touches: &[Thing]) -> Result<(), Stop<R::Error>> {
+        let made: Vec<ThingId> = match &entry.deed {
+            Deed::HolderAdded(added) => added.side_ids.clone(),
+            _ => Vec::new(),
+        };
+        let created = entry.deed.creates().map(|(thing, _)| thing.id);
+        for thing in touches {
+            if made.contains(&thing.id) || created == Some(thing.id) {
+                continue;
+            }
+            let known = match self.lives.get(&thing.id) {
+                Some(life) => Some(life.thing),
+                None => self
+                    .records
+                    .life(thing.id)
+                    .map_err(Stop::Records)?
+                    .map(|life| life.thing),
+            };
+            match known {
+                None => {
+                    return Err(Refusal::Unknown {
+                        kind: thing.kind,
+                        called: thing.id.to_string(),
+                    }
+                    .into());
+                }
+                Some(known) if known.kind != thing.kind => {
+                    let reference = self.life(known)?.reference;
+                    return Err(Refusal::WrongThing {
+                        reference,
+                        kind: known.kind,
+                        deed: entry.kind(),
+                    }
+                    .into());
+                }
+                Some(_) => {}
+            }
+        }
+        Ok(())
+    }
+
+    /// Remembers which earlier entry now counts differently.
+    fn note_resettled(&mut self, entry: &Entry) -> Result<(), Stop<R::Error>> {
+        let Some(mut about) = target(&entry.deed) else {
+            return Ok(());
+        };
+        let mut root = self.entry(about)?;
+        while let Some(next) = root.as_ref().and_then(|entry| target(&entry.deed)) {
+            if next == about {
+                break;
+            }
+            about = next;
+            root = self.entry(about)?;
+        }
+        let Some(root) = root else {
+            return Ok(());
+        };
+        let Some(thing) = root.deed.touches().first().copied() else {
+            return Ok(());
+        };
+        let mut entries = self.history(thing.id)?;
+        entries.push(entry.clone());
+        if let Some(settled) = settle(entries).into_iter().find(|one| one.entry.id == about) {
+            self.resettled.retain(|one| one.entry.id != about);
+            self.resettled.push(settled);
+        }
+        Ok(())
+    }
+
+    fn settled(&self, about: &Entry) -> Result<Option<Settled>, Stop<R::Error>> {
+        let Some(thing) = about.deed.touches().first().copied() else {
+            return Ok(None);
+        };
+        let settled = settle(self.history(thing.id)?);
+        Ok(settled.into_iter().find(|one| one.entry.id == about.id))
+    }
+
+    /// Everything an entry touches, as written and as it counts now.
+    pub(super) fn all_touched(&self, about: &Entry) -> Result<Vec<Thing>, Stop<R::Error>> {
+        let mut touches = about.deed.touches();
+        if let Some(settled) = self.settled(about)? {
+            touches.extend(settled.deed.touches());
+        }
+        touches.sort_unstable();
+        touches.dedup();
+        Ok(touches)
+    }
+
+    pub(super) fn entry(&self, id: EntryId) -> Result<Option<Entry>, Stop<R::Error>> {
+        if let Some(entry) = self.taken.iter().find(|entry| entry.id == id) {
+            return Ok(Some(entry.clone()));
+        }
+        self.records.entry(id).map_err(Stop::Records)
+    }
+
+    pub(super) fn called(
+        &self,
+        kind: ThingKind,
+        reference: &str,
+    ) -> Result<Option<ThingId>, Stop<R::Error>> {
+        let pending = self
+            .lives
+            .values()
+            .find(|life| life.thing.kind == kind && life.reference == reference);
+        if let Some(life) = pending {
+            return Ok(Some(life.thing.id));
+        }
+        self.records.called(kind, reference).map_err(Stop::Records)
+    }
+
+    /// The life of a thing with everything taken so far.
+    pub(super) fn life(&self, thing: Thing) -> Result<Life, Stop<R::Error>> {
+        if let Some(life) = self.lives.get(&thing.id) {
+            return Ok(life.clone());
+        }
+        let stored = self.records.life(thing.id).map_err(Stop::Records)?;
+        Ok(stored
+            .filter(|life| life.thing.kind == thing.kind)
+            .unwrap_or_else(|| Life::new(thing)))
+    }
+
+    /// The life of a thing as it was just before `entry`.
+    pub(super) fn life_before(
+        &self,
+        thing: Thing,
+        entry: &Entry,
+    ) -> Result<Life, Stop<R::Error>> {
+        let now = self.life(thing)?;
+        let order = entry.order_at(entry.happened);
+        if now.last.is_none_or(|last| last < order) {
+            return Ok(now);
+        }
+        let mut settled = settle(self.history(thing.id)?);
+        settled.retain(|one| one.order() < order);
+        Ok(follow(thing, &settled, self.reference).0)
+    }
+
+    fn history(&self, thing: ThingId) -> Result<Vec<Entry>, Stop<R::Error>> {
+        let mut entries = self.records.history(thing).map_err(Stop::Records)?;
+        entries.extend(
+            self.taken
+                .iter()
+                .filter(|entry| entry.deed.is_about(thing))
+                .cloned(),
+        );
+        Ok(entries)
+    }
+}
+
+fn is_new(misfit: &Misfit, before: &[Misfit]) -> bool {
+    !before
+        .iter()
+        .any(|old| old.settled.entry.id == misfit.settled.entry.id)
+}

@@ -1,0 +1,202 @@
+//! How an entry is told: a short line of figures, and every figure with its label.
+//!
+//! The timeline, the command line's output and the search text are drawn from here, so an entry
+//! reads the same wherever it is met. References are the logbook's; numbers carry their units.
+
+use super::draft::{body_of, in_words};
+use super::fields::FieldKind;
+use super::{Deed, Kind, Names};
+use crate::reference::Reference;
+
+/// An entry in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Telling {
+    /// The figures that matter most, on one line.
+    pub headline: String,
+    /// Every figure with its label, in the order of the pane.
+    pub details: Vec<(String, String)>,
+}
+
+/// Tells a deed.
+pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
+    let body = body_of(deed);
+    let mut details: Vec<(String, String)> = deed
+        .kind()
+        .fields()
+        .iter()
+        .filter_map(|field| {
+            let value = body.get(field.key.as_ref())?;
+            let text = match field.kind {
+                FieldKind::Process => value.as_str().map(|id| {
+                    let process = reference.process(id);
+                    process.map_or_else(|| id.to_owned(), |process| process.name.clone())
+                }),
+                _ => in_words(field.kind, value, names),
+            }?;
+            (!text.is_empty()).then(|| (field.label.to_string(), text))
+        })
+        .collect();
+    if let Deed::PrintStep(step) = deed {
+        details.extend(
+            step.figures
+                .iter()
+                .map(|(key, text)| (label_of_figure(deed, key, names, reference), text.clone())),
+        );
+    }
+    // The sheet that was filled in is worth telling although nobody typed it.
+    let filled = match deed {
+        Deed::Exposed(exposed) => exposed.sheet,
+        Deed::Unloaded(unloaded) => unloaded.sheet,
+        Deed::Loaded(loaded) if !loaded.again => Some(loaded.sheet),
+        _ => None,
+    };
+    if let Some(sheet) = filled {
+        details.retain(|(label, _)| label != "loaded again");
+        details.push(("sheet".to_owned(), names.reference_of(sheet)));
+    }
+    if let Deed::Amended(amended) = deed {
+        details = tell(&amended.deed, names, reference).details;
+        details.push(("why".to_owned(), amended.reason.clone()));
+    }
+    if let Deed::Struck(struck) = deed {
+        details.push(("why".to_owned(), struck.reason.clone()));
+    }
+    Telling {
+        headline: headline(deed, &details, names, reference),
+        details,
+    }
+}
+
+fn label_of_figure(deed: &Deed, key: &str, names: &dyn Names, reference: &Reference) -> String {
+    let Deed::PrintStep(step) = deed else {
+        return key.to_owned();
+    };
+    names
+        .life_of(step.print)
+        .and_then(|life| {
+            let process = reference.process(&life.print()?.process)?;
+            let figure = process.step(&step.step)?.figure(key)?;
+            Some(figure.label.clone())
+        })
+        .unwrap_or_else(|| key.to_owned())
+}
+
+/// The labels whose values make the headline, in order, for deeds whose headline is a plain list.
+const fn headline_labels(kind: Kind) -> &'static [&'static str] {
+    match kind {
+        Kind::BoxAdded => &["film", "size", "emulsion"],
+        Kind::HolderAdded => &["size", "what it is"],
+        Kind::LensAdded | Kind::CameraAdded => &["name"],
+        Kind::PaperAdded => &["paper", "size"],
+        Kind::BathMixed => &["solution", "dilution", "volume"],
+        Kind::BathReplenished => &["with how much", "with what"],
+        Kind::UsedUp | Kind::Retired | Kind::Fogged | Kind::Lost | Kind::Discarded => &["why"],
+        Kind::Spoiled | Kind::Unframed | Kind::SlideRighted | Kind::Struck => &["why"],
+        Kind::Loaded => &["side", "box"],
+        Kind::Unloaded => &["side", "kept"],
+        Kind::Companions => &["they are", "sheets"],
+        Kind::RunEnded => &["time given", "at the end", "washed", "seen"],
+        Kind::Filed => &["place"],
+        Kind::PrintBegun => &["process", "paper", "printed on"],
+        Kind::Pressed => &["press at", "for", "between"],
+        Kind::Mounted => &["board", "with", "press at"],
+        Kind::Attached => &["held by", "of"],
+        Kind::Signed => &["number", "inscription", "where"],
+        Kind::Framed => &["frame", "glazing"],
+        Kind::Labelled => &["label says"],
+        Kind::Placed => &["now", "where, to whom", "due back", "price"],
+        Kind::Noted => &["note"],
+        Kind::Counted
+        | Kind::Exposed
+        | Kind::SlideSeen
+        | Kind::RunBegun
+        | Kind::Measured
+        | Kind::PrintStep
+        | Kind::Matted
+        | Kind::Amended => &[],
+    }
+}
+
+fn headline(
+    deed: &Deed,
+    details: &[(String, String)],
+    names: &dyn Names,
+    reference: &Reference,
+) -> String {
+    let value = |wanted: &str| {
+        details
+            .iter()
+            .find(|(label, _)| label == wanted)
+            .map(|(_, text)| text.as_str())
+    };
+    let list = |labels: &[&str]| {
+        let parts: Vec<&str> = labels.iter().filter_map(|label| value(label)).collect();
+        parts.join(", ")
+    };
+    match deed {
+        Deed::Exposed(_) => {
+            let setting = match (value("aperture"), value("time")) {
+                (Some(aperture), Some(time)) => format!("{aperture} at {time}"),
+                (Some(one), None) | (None, Some(one)) => one.to_owned(),
+                (None, None) => "settings not known".to_owned(),
+            };
+            let rest = list(&["subject", "filter", "in front"]);
+            let again = if value("one more on it") == Some("yes") { ", once more" } else { "" };
+            if rest.is_empty() {
+                format!("{setting}{again}")
+            } else {
+                format!("{setting}{again}, {rest}")
+            }
+        }
+        Deed::SlideSeen(seen) => format!("{} side out", seen.shows.word()),
+        Deed::Counted(counted) => format!("{} left", counted.sheets),
+        Deed::RunBegun(run) => {
+            let mut parts = vec![names.reference_of(run.run)];
+            let setting = match (value("time"), value("temperature")) {
+                (Some(time), Some(temperature)) => Some(format!("{time} at {temperature}")),
+                (one, other) => one.or(other).map(str::to_owned),
+            };
+            parts.extend(setting);
+            let bath = list(&["developer", "dilution"]);
+            if !bath.is_empty() {
+                parts.push(bath);
+            }
+            parts.join(", ")
+        }
+        Deed::Measured(measured) => format!(
+            "{} .. {}  range {:.2}",
+            measured.low,
+            measured.high,
+            measured.range()
+        ),
+        Deed::PrintStep(step) => {
+            let label = names.life_of(step.print).and_then(|life| {
+                let process = reference.process(&life.print()?.process)?;
+                Some(process.step(&step.step)?.label.clone())
+            });
+            let mut parts = vec![label.unwrap_or_else(|| step.step.clone())];
+            parts.extend(["time", "temperature", "baths"].iter().filter_map(|label| {
+                value(label).map(str::to_owned)
+            }));
+            parts.extend(step.figures.iter().map(|(key, text)| {
+                format!("{} {text}", label_of_figure(deed, key, names, reference))
+            }));
+            parts.join(", ")
+        }
+        Deed::Matted(_) => {
+            let sizes = match (value("window"), value("outer size")) {
+                (Some(window), Some(outer)) => format!("window {window} in {outer}"),
+                _ => list(&["window", "outer size"]),
+            };
+            match value("board") {
+                Some(board) => format!("{sizes}, {board}"),
+                None => sizes,
+            }
+        }
+        Deed::Amended(amended) => {
+            let now = tell(&amended.deed, names, reference).headline;
+            format!("{} now {now}: {}", amended.deed.kind().name(), amended.reason)
+        }
+        deed => list(headline_labels(deed.kind())),
+    }
+}
