@@ -94,7 +94,7 @@ pub(super) fn complete<R: Records>(
                 // the time.
                 forget_what_was_known(&mut replaced.deed, &about.deed);
                 complete(bench, &mut replaced)?;
-                amended.deed = Box::new(replaced.deed);
+                *amended.deed = replaced.deed;
                 amended.touches = bench.all_touched(&about)?;
             }
         }

@@ -132,7 +132,9 @@ impl Draft {
         let fields = deed.kind().fields();
         draft.typed.retain(|key, _| {
             key.starts_with(FIGURE_PREFIX)
-                || fields.iter().any(|field| field.carried && field.key == *key)
+                || fields
+                    .iter()
+                    .any(|field| field.carried && field.key == *key)
         });
         draft
     }
@@ -200,11 +202,13 @@ impl Draft {
     /// # Errors
     /// What is wrong with it and how to write it.
     pub fn check(&self, field: &Field, desk: &Desk<'_>) -> Result<(), FieldProblem> {
-        self.value(field, desk).map(|_| ()).map_err(|problem| FieldProblem {
-            key: field.key.to_string(),
-            label: field.label.to_string(),
-            problem,
-        })
+        self.value(field, desk)
+            .map(|_| ())
+            .map_err(|problem| FieldProblem {
+                key: field.key.to_string(),
+                label: field.label.to_string(),
+                problem,
+            })
     }
 
     /// Reads the whole draft.
@@ -248,7 +252,9 @@ impl Draft {
                 if let Some(key) = key.strip_prefix(FIGURE_PREFIX)
                     && !text.trim().is_empty()
                     && !figures.contains_key(key)
-                    && problems.iter().all(|p| p.key.strip_prefix(FIGURE_PREFIX) != Some(key))
+                    && problems
+                        .iter()
+                        .all(|p| p.key.strip_prefix(FIGURE_PREFIX) != Some(key))
                 {
                     figures.insert(key.to_owned(), Value::String(text.trim().to_owned()));
                 }
@@ -349,7 +355,7 @@ fn read_value(
         FieldKind::Volume => quantity(Millilitres::parse(typed)),
         FieldKind::Density => quantity(Density::parse(typed)),
         FieldKind::Dilution => quantity(Dilution::parse(typed)),
-        FieldKind::Date => quantity(moment::parse_day(typed, desk.now)),
+        FieldKind::Date => quantity(moment::parse(typed, desk.now).map(|at| at.date_naive())),
         FieldKind::Choice(words) => choice(words, typed),
         FieldKind::YesNo => match typed.to_lowercase().as_str() {
             "y" | "yes" | "true" | "1" => Ok(Value::Bool(true)),
@@ -380,7 +386,10 @@ fn read_value(
                     .iter()
                     .map(|process| process.id.as_str())
                     .collect();
-                Err(format!("\"{typed}\" is not a process: {}", known.join(", ")))
+                Err(format!(
+                    "\"{typed}\" is not a process: {}",
+                    known.join(", ")
+                ))
             }
         },
         FieldKind::Step => read_step(draft, typed, desk),
@@ -397,7 +406,11 @@ fn json<T: Serialize>(value: &T) -> Value {
 }
 
 fn count(kind: Kind, typed: &str) -> Result<Value, String> {
-    let most = if kind == Kind::HolderAdded { MOST_SIDES } else { MOST_SHEETS };
+    let most = if kind == Kind::HolderAdded {
+        MOST_SIDES
+    } else {
+        MOST_SHEETS
+    };
     let least = u32::from(!matches!(kind, Kind::Counted));
     match typed.parse::<u32>() {
         Ok(number) if (least..=most).contains(&number) => Ok(Value::from(number)),
@@ -440,7 +453,11 @@ fn read_step(draft: &Draft, typed: &str, desk: &Desk<'_>) -> Result<Value, Strin
 
 fn unknown(kinds: &[ThingKind], typed: &str) -> String {
     let kinds: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
-    let what = if kinds.len() > 4 { "thing".to_owned() } else { kinds.join(" or ") };
+    let what = if kinds.len() > 4 {
+        "thing".to_owned()
+    } else {
+        kinds.join(" or ")
+    };
     format!("there is no {what} called \"{typed}\" in this logbook")
 }
 
@@ -468,7 +485,10 @@ fn one_thing(kind: ThingKind, typed: &str, names: &dyn Names) -> Result<ThingId,
             return Ok(only);
         }
         let called: Vec<String> = sides.iter().map(|side| names.reference_of(*side)).collect();
-        return Err(format!("which side of {reference}: {}?", called.join(" or ")));
+        return Err(format!(
+            "which side of {reference}: {}?",
+            called.join(" or ")
+        ));
     }
     Err(unknown(&[kind], typed))
 }
@@ -488,7 +508,8 @@ fn several(kind: ThingKind, typed: &str, names: &dyn Names) -> Result<Vec<ThingI
         let id = match (alone, after) {
             (Ok(id), _) => id,
             (Err(problem), [second, beyond @ ..]) => {
-                let id = one_thing(kind, &format!("{first} {second}"), names).map_err(|_| problem)?;
+                let id =
+                    one_thing(kind, &format!("{first} {second}"), names).map_err(|_| problem)?;
                 rest = beyond;
                 id
             }
@@ -564,7 +585,9 @@ pub(super) fn in_words(kind: FieldKind, value: &Value, names: &dyn Names) -> Opt
         FieldKind::Density => shown::<Density>(value),
         FieldKind::Dilution => shown::<Dilution>(value),
         FieldKind::Date => shown::<NaiveDate>(value),
-        FieldKind::YesNo => value.as_bool().map(|yes| if yes { "yes" } else { "no" }.to_owned()),
+        FieldKind::YesNo => value
+            .as_bool()
+            .map(|yes| if yes { "yes" } else { "no" }.to_owned()),
         FieldKind::Thing(_) => called(value),
         FieldKind::AnyOf(_) => serde_json::from_value::<Thing>(value.clone())
             .ok()

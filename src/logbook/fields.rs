@@ -110,7 +110,12 @@ const fn field(
     }
 }
 
-const fn must(key: &'static str, label: &'static str, kind: FieldKind, hint: &'static str) -> Field {
+const fn must(
+    key: &'static str,
+    label: &'static str,
+    kind: FieldKind,
+    hint: &'static str,
+) -> Field {
     field(key, label, kind, Need::Must, hint)
 }
 
@@ -118,13 +123,20 @@ const fn may(key: &'static str, label: &'static str, kind: FieldKind, hint: &'st
     field(key, label, kind, Need::May, hint)
 }
 
-const fn carried(field: Field) -> Field {
+/// A field that is taken over from the last similar entry.
+const fn carried(
+    key: &'static str,
+    label: &'static str,
+    kind: FieldKind,
+    need: Need,
+    hint: &'static str,
+) -> Field {
     Field {
-        key: field.key,
-        label: field.label,
-        kind: field.kind,
-        need: field.need,
-        hint: field.hint,
+        key: Cow::Borrowed(key),
+        label: Cow::Borrowed(label),
+        kind,
+        need,
+        hint: Cow::Borrowed(hint),
         carried: true,
     }
 }
@@ -132,23 +144,56 @@ const fn carried(field: Field) -> Field {
 use FieldKind as F;
 use ThingKind as T;
 
-const REASON: Field = must("reason", "why", F::Text, "so that it can be understood years from now");
+const REASON: Field = must(
+    "reason",
+    "why",
+    F::Text,
+    "so that it can be understood years from now",
+);
 
 const BOX_ADDED: &[Field] = &[
-    carried(must("film", "film", F::Film, "FP4 Plus")),
-    carried(must("size", "size", F::Size, "8x10")),
-    carried(must("sheets", "sheets", F::Count, "25")),
-    carried(may("speed", "exposed at", F::Speed, "80")),
+    carried("film", "film", F::Film, Need::Must, "FP4 Plus"),
+    carried("size", "size", F::Size, Need::Must, "8x10"),
+    carried("sheets", "sheets", F::Count, Need::Must, "25"),
+    carried("speed", "exposed at", F::Speed, Need::May, "80"),
     may("emulsion", "emulsion", F::Text, "the number on the box"),
     may("expiry", "use by", F::Date, "2028-06-01"),
-    carried(may("kept", "kept", F::Text, "refrigerator, top shelf")),
-    may("reference", "reference", F::Reference(T::Box), "empty: the next free one"),
+    carried(
+        "kept",
+        "kept",
+        F::Text,
+        Need::May,
+        "refrigerator, top shelf",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Box),
+        "empty: the next free one",
+    ),
 ];
 const HOLDER_ADDED: &[Field] = &[
-    carried(must("size", "size", F::Size, "8x10")),
-    carried(must("sides", "sides", F::Count, "2; 1 for a single holder, 6 for a six-sheet magazine")),
-    carried(may("make", "what it is", F::Text, "wood, brass corners")),
-    may("reference", "reference", F::Reference(T::Holder), "empty: the next free one"),
+    carried("size", "size", F::Size, Need::Must, "8x10"),
+    carried(
+        "sides",
+        "sides",
+        F::Count,
+        Need::Must,
+        "2; 1 for a single holder, 6 for a six-sheet magazine",
+    ),
+    carried(
+        "make",
+        "what it is",
+        F::Text,
+        Need::May,
+        "wood, brass corners",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Holder),
+        "empty: the next free one",
+    ),
 ];
 const LENS_ADDED: &[Field] = &[
     must("name", "name", F::Text, "240 mm, front board"),
@@ -157,25 +202,45 @@ const LENS_ADDED: &[Field] = &[
     may("smallest", "smallest", F::Aperture, "f/64"),
     may("shutter", "shutter", F::Text, "leaf, size 3"),
     may("serial", "serial number", F::Text, "as engraved"),
-    may("reference", "reference", F::Reference(T::Lens), "empty: the next free one"),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Lens),
+        "empty: the next free one",
+    ),
 ];
 const CAMERA_ADDED: &[Field] = &[
     must("name", "name", F::Text, "field camera, cherry"),
     may("size", "size", F::Size, "8x10"),
     may("shortest_draw", "shortest draw", F::Length, "90 mm"),
     may("longest_draw", "longest draw", F::Length, "760 mm"),
-    may("reference", "reference", F::Reference(T::Camera), "empty: the next free one"),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Camera),
+        "empty: the next free one",
+    ),
 ];
 const PAPER_ADDED: &[Field] = &[
     must("name", "paper", F::Paper, "as its maker names it"),
-    carried(must("size", "size", F::Size, "11x14")),
+    carried("size", "size", F::Size, Need::Must, "11x14"),
     must("sheets", "sheets", F::Count, "25"),
     may("sort", "what it is", F::Text, "cotton, unbuffered, 300 g"),
     may("batch", "batch", F::Text, "the number on the packet"),
-    may("reference", "reference", F::Reference(T::Paper), "empty: the next free one"),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Paper),
+        "empty: the next free one",
+    ),
 ];
 const BATH_MIXED: &[Field] = &[
-    must("name", "solution", F::Text, "the formula, or the maker's name"),
+    must(
+        "name",
+        "solution",
+        F::Text,
+        "the formula, or the maker's name",
+    ),
     must("purpose", "for", F::Choice(Purpose::WORDS), "developer"),
     may("dilution", "dilution", F::Dilution, "1+31"),
     may("volume", "volume", F::Volume, "1 l"),
@@ -183,7 +248,12 @@ const BATH_MIXED: &[Field] = &[
     may("temperature", "temperature", F::Temperature, "20 C"),
     may("capacity", "good for", F::Count, "12 sheets"),
     may("batch", "batch", F::Text, "the numbers on the bottles"),
-    may("reference", "reference", F::Reference(T::Bath), "empty: the next free one"),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Bath),
+        "empty: the next free one",
+    ),
 ];
 const BATH_REPLENISHED: &[Field] = &[
     must("bath", "bath", F::Thing(T::Bath), "B-0012"),
@@ -191,22 +261,52 @@ const BATH_REPLENISHED: &[Field] = &[
     may("with", "with what", F::Text, "the replenisher"),
 ];
 const COUNTED: &[Field] = &[
-    must("thing", "box or paper", F::AnyOf(&[T::Box, T::Paper]), "F-03"),
+    must(
+        "thing",
+        "box or paper",
+        F::AnyOf(&[T::Box, T::Paper]),
+        "F-03",
+    ),
     must("sheets", "sheets left", F::Count, "14"),
 ];
 const USED_UP: &[Field] = &[
-    must("thing", "what", F::AnyOf(&[T::Box, T::Paper, T::Bath]), "B-0012"),
-    may("reason", "why", F::Text, "the last sheet took too long to clear"),
+    must(
+        "thing",
+        "what",
+        F::AnyOf(&[T::Box, T::Paper, T::Bath]),
+        "B-0012",
+    ),
+    may(
+        "reason",
+        "why",
+        F::Text,
+        "the last sheet took too long to clear",
+    ),
 ];
 const RETIRED: &[Field] = &[
-    must("thing", "what", F::AnyOf(&[T::Holder, T::Lens, T::Camera]), "H-07"),
+    must(
+        "thing",
+        "what",
+        F::AnyOf(&[T::Holder, T::Lens, T::Camera]),
+        "H-07",
+    ),
     REASON,
 ];
 const LOADED: &[Field] = &[
     must("side", "side", F::Thing(T::Side), "H-07 A"),
-    carried(must("film_box", "box", F::Thing(T::Box), "F-03")),
-    may("sheet", "loaded again", F::Thing(T::Sheet), "only for a sheet that went back to its box"),
-    may("reference", "reference", F::Reference(T::Sheet), "empty: the next free one"),
+    carried("film_box", "box", F::Thing(T::Box), Need::Must, "F-03"),
+    may(
+        "sheet",
+        "loaded again",
+        F::Thing(T::Sheet),
+        "only for a sheet that went back to its box",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Sheet),
+        "empty: the next free one",
+    ),
 ];
 const UNLOADED: &[Field] = &[
     must("side", "side", F::Thing(T::Side), "H-07 A"),
@@ -214,75 +314,180 @@ const UNLOADED: &[Field] = &[
 ];
 const EXPOSED: &[Field] = &[
     must("side", "side", F::Thing(T::Side), "H-07 A"),
-    carried(may("subject", "subject", F::Text, "north wall, thaw")),
-    carried(may("lens", "lens", F::Thing(T::Lens), "L-02")),
-    carried(may("aperture", "aperture", F::Aperture, "f/22+1/3")),
-    carried(may("time", "time", F::Duration, "1/15 or 6s or 2m30")),
-    carried(may("filter", "filter", F::Text, "orange")),
-    carried(may("readings", "readings", F::Text, "III 8.7  V 10.3  VIII 13.9")),
-    carried(may("draw", "draw", F::Length, "294 mm")),
-    carried(may("speed", "exposed at", F::Speed, "80")),
-    carried(may("camera", "camera", F::Thing(T::Camera), "C-01")),
-    carried(may("movements", "movements", F::Text, "front rise 12 mm")),
-    may("in_front", "in front", F::Text, "diffusion screen; empty when plain"),
-    carried(may("light", "light", F::Text, "daylight, overcast")),
-    carried(may("place", "place", F::Text, "the quarry, upper ledge")),
-    carried(may("weather", "weather", F::Text, "thaw, no wind")),
-    carried(may("development", "develop", F::Text, "N-1")),
-    may("again", "one more on it", F::YesNo, "yes, if a further exposure on the same sheet is meant"),
+    carried("subject", "subject", F::Text, Need::May, "north wall, thaw"),
+    carried("lens", "lens", F::Thing(T::Lens), Need::May, "L-02"),
+    carried("aperture", "aperture", F::Aperture, Need::May, "f/22+1/3"),
+    carried("time", "time", F::Duration, Need::May, "1/15 or 6s or 2m30"),
+    carried("filter", "filter", F::Text, Need::May, "orange"),
+    carried(
+        "readings",
+        "readings",
+        F::Text,
+        Need::May,
+        "III 8.7  V 10.3  VIII 13.9",
+    ),
+    carried("draw", "draw", F::Length, Need::May, "294 mm"),
+    carried("speed", "exposed at", F::Speed, Need::May, "80"),
+    carried("camera", "camera", F::Thing(T::Camera), Need::May, "C-01"),
+    carried(
+        "movements",
+        "movements",
+        F::Text,
+        Need::May,
+        "front rise 12 mm",
+    ),
+    may(
+        "in_front",
+        "in front",
+        F::Text,
+        "diffusion screen; empty when plain",
+    ),
+    carried("light", "light", F::Text, Need::May, "daylight, overcast"),
+    carried(
+        "place",
+        "place",
+        F::Text,
+        Need::May,
+        "the quarry, upper ledge",
+    ),
+    carried("weather", "weather", F::Text, Need::May, "thaw, no wind"),
+    carried("development", "develop", F::Text, Need::May, "N-1"),
+    may(
+        "again",
+        "one more on it",
+        F::YesNo,
+        "yes, if a further exposure on the same sheet is meant",
+    ),
 ];
 const SLIDE_SEEN: &[Field] = &[
     must("side", "side", F::Thing(T::Side), "H-07 A"),
-    must("shows", "slide shows", F::Choice(&["bright", "dark"]), "what is outwards"),
+    must(
+        "shows",
+        "slide shows",
+        F::Choice(&["bright", "dark"]),
+        "what is outwards",
+    ),
 ];
 const SLIDE_RIGHTED: &[Field] = &[must("side", "side", F::Thing(T::Side), "H-07 A"), REASON];
 const COMPANIONS: &[Field] = &[
     must("sheets", "sheets", F::Things(T::Sheet), "S-0042 S-0043"),
-    must("bond", "they are", F::Choice(Bond::WORDS), "effect: one plain, one with an effect"),
-    may("reference", "reference", F::Reference(T::Set), "empty: the next free one"),
+    must(
+        "bond",
+        "they are",
+        F::Choice(Bond::WORDS),
+        "effect: one plain, one with an effect",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Set),
+        "empty: the next free one",
+    ),
 ];
 const FOGGED: &[Field] = &[must("sheet", "sheet", F::Thing(T::Sheet), "S-0042"), REASON];
 const RUN_BEGUN: &[Field] = &[
-    must("sheets", "sheets", F::RunSheets, "S-0042 S-0043, or the sides they are in"),
-    carried(may("developer", "developer", F::Thing(T::Bath), "B-0012")),
-    carried(may("dilution", "dilution", F::Dilution, "1+1, if not as mixed")),
-    carried(may("time", "time", F::Duration, "11m30")),
-    carried(may("temperature", "temperature", F::Temperature, "20 C")),
-    carried(may("vessel", "vessel", F::Text, "tray")),
-    carried(may("agitation", "agitation", F::Text, "turn every 30 s")),
-    carried(may("stop", "stop bath", F::Thing(T::Bath), "B-0013")),
-    carried(may("fixer", "fixer", F::Thing(T::Bath), "B-0014")),
-    may("other_baths", "other baths", F::Things(T::Bath), "B-0015 B-0016"),
-    may("reference", "reference", F::Reference(T::Run), "empty: the next free one"),
+    must(
+        "sheets",
+        "sheets",
+        F::RunSheets,
+        "S-0042 S-0043, or the sides they are in",
+    ),
+    carried(
+        "developer",
+        "developer",
+        F::Thing(T::Bath),
+        Need::May,
+        "B-0012",
+    ),
+    carried(
+        "dilution",
+        "dilution",
+        F::Dilution,
+        Need::May,
+        "1+1, if not as mixed",
+    ),
+    carried("time", "time", F::Duration, Need::May, "11m30"),
+    carried(
+        "temperature",
+        "temperature",
+        F::Temperature,
+        Need::May,
+        "20 C",
+    ),
+    carried("vessel", "vessel", F::Text, Need::May, "tray"),
+    carried(
+        "agitation",
+        "agitation",
+        F::Text,
+        Need::May,
+        "turn every 30 s",
+    ),
+    carried("stop", "stop bath", F::Thing(T::Bath), Need::May, "B-0013"),
+    carried("fixer", "fixer", F::Thing(T::Bath), Need::May, "B-0014"),
+    may(
+        "other_baths",
+        "other baths",
+        F::Things(T::Bath),
+        "B-0015 B-0016",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Run),
+        "empty: the next free one",
+    ),
 ];
 const RUN_ENDED: &[Field] = &[
     must("run", "run", F::Thing(T::Run), "R-0017"),
     may("time", "time given", F::Duration, "11m30"),
     may("temperature", "at the end", F::Temperature, "20.5 C"),
-    carried(may("wash", "washed", F::Duration, "20 min")),
+    carried("wash", "washed", F::Duration, Need::May, "20 min"),
     may("seen", "seen", F::Text, "even, no marks"),
 ];
 const MEASURED: &[Field] = &[
     must("sheet", "negative", F::Thing(T::Sheet), "S-0042"),
     must("low", "thinnest", F::Density, "0.31"),
     must("high", "densest", F::Density, "1.86"),
-    carried(may("base_fog", "base and fog", F::Density, "0.08")),
-    carried(may("channel", "read in", F::Choice(Channel::WORDS), "visual")),
-    carried(may("instrument", "densitometer", F::Text, "the one on the bench")),
+    carried("base_fog", "base and fog", F::Density, Need::May, "0.08"),
+    carried(
+        "channel",
+        "read in",
+        F::Choice(Channel::WORDS),
+        Need::May,
+        "visual",
+    ),
+    carried(
+        "instrument",
+        "densitometer",
+        F::Text,
+        Need::May,
+        "the one on the bench",
+    ),
 ];
 const FILED: &[Field] = &[
     must("sheet", "negative", F::Thing(T::Sheet), "S-0042"),
-    carried(must("file_place", "place", F::Text, "binder 4, page 11")),
+    carried(
+        "file_place",
+        "place",
+        F::Text,
+        Need::Must,
+        "binder 4, page 11",
+    ),
     may("scan", "scan", F::Text, "where its file is"),
 ];
 const PRINT_BEGUN: &[Field] = &[
     must("negatives", "negative", F::Things(T::Sheet), "S-0042"),
-    carried(must("process", "process", F::Process, "palladium")),
-    carried(may("paper", "paper", F::Thing(T::Paper), "Q-0004")),
-    carried(may("size", "printed on", F::Size, "11x14")),
+    carried("process", "process", F::Process, Need::Must, "palladium"),
+    carried("paper", "paper", F::Thing(T::Paper), Need::May, "Q-0004"),
+    carried("size", "printed on", F::Size, Need::May, "11x14"),
     may("paper_sheets", "sheets of paper", F::Count, "1"),
     may("title", "title", F::Text, "North Wall"),
-    may("reference", "reference", F::Reference(T::Print), "empty: the next free one"),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Print),
+        "empty: the next free one",
+    ),
 ];
 const PRINT_STEP: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
@@ -294,39 +499,74 @@ const PRINT_STEP: &[Field] = &[
 const SPOILED: &[Field] = &[must("print", "print", F::Thing(T::Print), "P-0031"), REASON];
 const PRESSED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
-    carried(may("temperature", "press at", F::Temperature, "82 C")),
-    carried(may("dwell", "for", F::Duration, "45 s")),
-    carried(may("between", "between", F::Text, "two sheets of mat board")),
+    carried("temperature", "press at", F::Temperature, Need::May, "82 C"),
+    carried("dwell", "for", F::Duration, Need::May, "45 s"),
+    carried(
+        "between",
+        "between",
+        F::Text,
+        Need::May,
+        "two sheets of mat board",
+    ),
 ];
 const MOUNTED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
-    carried(must("board", "board", F::Text, "4-ply cotton")),
-    carried(may("adhesive", "with", F::Text, "heat tissue")),
-    carried(may("temperature", "press at", F::Temperature, "82 C")),
-    carried(may("dwell", "for", F::Duration, "60 s")),
+    carried("board", "board", F::Text, Need::Must, "4-ply cotton"),
+    carried("adhesive", "with", F::Text, Need::May, "heat tissue"),
+    carried("temperature", "press at", F::Temperature, Need::May, "82 C"),
+    carried("dwell", "for", F::Duration, Need::May, "60 s"),
 ];
 const MATTED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
-    carried(must("outer", "outer size", F::Size, "16x20")),
-    carried(must("window", "window", F::Size, "7 1/2 x 9 1/2 in")),
-    carried(may("raised", "raised by", F::Length, "1/2 in")),
-    carried(may("board", "board", F::Text, "4-ply cotton, ivory")),
+    carried("outer", "outer size", F::Size, Need::Must, "16x20"),
+    carried("window", "window", F::Size, Need::Must, "7 1/2 x 9 1/2 in"),
+    carried("raised", "raised by", F::Length, Need::May, "1/2 in"),
+    carried("board", "board", F::Text, Need::May, "4-ply cotton, ivory"),
 ];
 const ATTACHED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
-    carried(must("hold", "held by", F::Choice(Hold::WORDS), "hinges")),
-    carried(may("material", "of", F::Text, "tissue and wheat paste")),
+    carried(
+        "hold",
+        "held by",
+        F::Choice(Hold::WORDS),
+        Need::Must,
+        "hinges",
+    ),
+    carried(
+        "material",
+        "of",
+        F::Text,
+        Need::May,
+        "tissue and wheat paste",
+    ),
 ];
 const SIGNED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
-    may("inscription", "inscription", F::Text, "what is written on it, letter by letter"),
+    may(
+        "inscription",
+        "inscription",
+        F::Text,
+        "what is written on it, letter by letter",
+    ),
     may("number", "number", F::Text, "3/20, or AP 1"),
-    carried(may("written_on", "where", F::Text, "lower margin, pencil")),
+    carried(
+        "written_on",
+        "where",
+        F::Text,
+        Need::May,
+        "lower margin, pencil",
+    ),
 ];
 const FRAMED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
-    carried(must("frame", "frame", F::Text, "ash, 16x20")),
-    carried(may("glazing", "glazing", F::Text, "glass with a UV filter")),
+    carried("frame", "frame", F::Text, Need::Must, "ash, 16x20"),
+    carried(
+        "glazing",
+        "glazing",
+        F::Text,
+        Need::May,
+        "glass with a UV filter",
+    ),
 ];
 const UNFRAMED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
@@ -335,11 +575,16 @@ const UNFRAMED: &[Field] = &[
 const LABELLED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
     must("text", "label says", F::Text, "what is written on it"),
-    carried(may("written_on", "where", F::Text, "back of the mat")),
+    carried("written_on", "where", F::Text, Need::May, "back of the mat"),
 ];
 const PLACED: &[Field] = &[
     must("print", "print", F::Thing(T::Print), "P-0031"),
-    must("whereabouts", "now", F::Choice(Whereabouts::WORDS), "drawer"),
+    must(
+        "whereabouts",
+        "now",
+        F::Choice(Whereabouts::WORDS),
+        "drawer",
+    ),
     may("place", "where, to whom", F::Text, "drawer 3"),
     may("due", "due back", F::Date, "2027-01-15"),
     may("price", "price", F::Text, "400 EUR"),
@@ -349,7 +594,12 @@ const LOST: &[Field] = &[
     REASON,
 ];
 const DISCARDED: &[Field] = &[
-    must("thing", "what", F::AnyOf(&[T::Sheet, T::Print, T::Bath]), "B-0012"),
+    must(
+        "thing",
+        "what",
+        F::AnyOf(&[T::Sheet, T::Print, T::Bath]),
+        "B-0012",
+    ),
     REASON,
 ];
 const NOTED: &[Field] = &[

@@ -100,11 +100,7 @@ pub fn settle(entries: Vec<Entry>) -> Vec<Settled> {
     settled
 }
 
-fn settle_one(
-    entry: &Entry,
-    entries: &[Entry],
-    remarks: &HashMap<EntryId, Vec<usize>>,
-) -> Settled {
+fn settle_one(entry: &Entry, entries: &[Entry], remarks: &HashMap<EntryId, Vec<usize>>) -> Settled {
     let mut settled = Settled {
         entry: entry.clone(),
         deed: entry.deed.clone(),

@@ -152,7 +152,9 @@ impl<R: Records> Bench<'_, R> {
             };
             if let Err(objection) = life.step(&happening, self.reference) {
                 let kind = entry.kind();
-                return Err(self.refuse(life, kind, entry.happened, objection, false).into());
+                return Err(self
+                    .refuse(life, kind, entry.happened, objection, false)
+                    .into());
             }
             self.lives.insert(thing.id, life);
             return Ok(());
@@ -219,7 +221,10 @@ impl<R: Records> Bench<'_, R> {
                 if struck.reason.trim().is_empty() {
                     return Err(Refusal::NoReason.into());
                 }
-                if self.settled(&about)?.is_some_and(|one| one.struck.is_some()) {
+                if self
+                    .settled(&about)?
+                    .is_some_and(|one| one.struck.is_some())
+                {
                     return Err(Refusal::AlreadyStruck.into());
                 }
             }
@@ -237,7 +242,10 @@ impl<R: Records> Bench<'_, R> {
                     let kind = about.deed.kind();
                     return Err(Refusal::OtherKind { kind }.into());
                 }
-                if self.settled(&about)?.is_some_and(|one| one.struck.is_some()) {
+                if self
+                    .settled(&about)?
+                    .is_some_and(|one| one.struck.is_some())
+                {
                     return Err(Refusal::AlreadyStruck.into());
                 }
                 if amended
@@ -358,7 +366,10 @@ impl<R: Records> Bench<'_, R> {
         };
         let mut entries = self.history(thing.id)?;
         entries.push(entry.clone());
-        if let Some(settled) = settle(entries).into_iter().find(|one| one.entry.id == about) {
+        if let Some(settled) = settle(entries)
+            .into_iter()
+            .find(|one| one.entry.id == about)
+        {
             self.resettled.retain(|one| one.entry.id != about);
             self.resettled.push(settled);
         }
@@ -418,11 +429,7 @@ impl<R: Records> Bench<'_, R> {
     }
 
     /// The life of a thing as it was just before `entry`.
-    pub(super) fn life_before(
-        &self,
-        thing: Thing,
-        entry: &Entry,
-    ) -> Result<Life, Stop<R::Error>> {
+    pub(super) fn life_before(&self, thing: Thing, entry: &Entry) -> Result<Life, Stop<R::Error>> {
         let now = self.life(thing)?;
         let order = entry.order_at(entry.happened);
         if now.last.is_none_or(|last| last < order) {

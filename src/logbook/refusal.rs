@@ -26,7 +26,9 @@ pub enum Refusal {
         kind: ThingKind,
     },
     /// A thing that is named is not in this logbook.
-    #[error("there is no such {kind} in this logbook (\"{called}\"): log it first, or look up its reference")]
+    #[error(
+        "there is no such {kind} in this logbook (\"{called}\"): log it first, or look up its reference"
+    )]
     Unknown {
         /// What was named.
         kind: ThingKind,
@@ -46,7 +48,9 @@ pub enum Refusal {
     #[error("that entry is struck already: to bring it back, strike the strike")]
     AlreadyStruck,
     /// An amendment that is not of the same kind, or is about another new thing.
-    #[error("an amendment can change the figures of \"{kind}\", not what it is: strike it and log the right one")]
+    #[error(
+        "an amendment can change the figures of \"{kind}\", not what it is: strike it and log the right one"
+    )]
     OtherKind {
         /// What the entry is.
         kind: Kind,
@@ -124,11 +128,18 @@ impl std::fmt::Display for OutOfOrder {
         }
         match &self.objection {
             Objection::NotYet => {
-                write!(f, "{name} is not in the logbook at {}", day_and_time(self.happened))?;
+                write!(
+                    f,
+                    "{name} is not in the logbook at {}",
+                    day_and_time(self.happened)
+                )?;
                 return f.write_str(": correct the time, or log first how it came in");
             }
             Objection::Twice => {
-                return write!(f, "{name} is in the logbook already: say that it is loaded again");
+                return write!(
+                    f,
+                    "{name} is in the logbook already: say that it is loaded again"
+                );
             }
             Objection::AlreadyExposed { at } => {
                 return write!(
@@ -157,20 +168,44 @@ impl std::fmt::Display for OutOfOrder {
                 );
             }
             Objection::OtherSheet => {
-                return write!(f, "{name} holds another sheet: choose the sheet that is in it, or the side it is in");
+                return write!(
+                    f,
+                    "{name} holds another sheet: choose the sheet that is in it, or the side it is in"
+                );
             }
             Objection::WrongSize { takes, sheet } => {
-                return write!(f, "{name} takes {takes}, and the sheet is {sheet}: choose another holder or box, or say why it fits");
+                return write!(
+                    f,
+                    "{name} takes {takes}, and the sheet is {sheet}: choose another holder or box, or say why it fits"
+                );
             }
             Objection::NoneLeft { left, asked } => {
-                let (are, sheets) = if *left == 1 { ("is", "sheet") } else { ("are", "sheets") };
-                return write!(f, "there {are} {left} {sheets} left of {name}, and {asked} asked for: count what is left, or choose another");
+                let (are, sheets) = if *left == 1 {
+                    ("is", "sheet")
+                } else {
+                    ("are", "sheets")
+                };
+                return write!(
+                    f,
+                    "there {are} {left} {sheets} left of {name}, and {asked} asked for: count what is left, or choose another"
+                );
             }
-            Objection::Exhausted { uses, more, capacity } => {
-                return write!(f, "{name} is trusted with {capacity} and has had {uses}: {more} more would be too many; mix a fresh one, replenish it, or say why it still works");
+            Objection::Exhausted {
+                uses,
+                more,
+                capacity,
+            } => {
+                return write!(
+                    f,
+                    "{name} is trusted with {capacity} and has had {uses}: {more} more would be too many; mix a fresh one, replenish it, or say why it still works"
+                );
             }
-            Objection::TooFew => return f.write_str("companions are two sheets or more: name the other one"),
-            Objection::NoNegative => return f.write_str("a print is made from a negative: name the sheet"),
+            Objection::TooFew => {
+                return f.write_str("companions are two sheets or more: name the other one");
+            }
+            Objection::NoNegative => {
+                return f.write_str("a print is made from a negative: name the sheet");
+            }
             Objection::Step(problem) => return write!(f, "{name}: {problem}"),
             Objection::Away { whereabouts, place } => {
                 write!(f, "{name} is out of your hands ({}", whereabouts.word())?;
@@ -183,7 +218,12 @@ impl std::fmt::Display for OutOfOrder {
         }
         write!(f, "{name} ")?;
         self.what_is(f)?;
-        write!(f, ", so \"{}\" cannot come next; what can: {}", self.kind, self.alternatives())
+        write!(
+            f,
+            ", so \"{}\" cannot come next; what can: {}",
+            self.kind,
+            self.alternatives()
+        )
     }
 }
 

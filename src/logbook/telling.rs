@@ -141,7 +141,11 @@ fn headline(
                 (None, None) => "settings not known".to_owned(),
             };
             let rest = list(&["subject", "filter", "in front"]);
-            let again = if value("one more on it") == Some("yes") { ", once more" } else { "" };
+            let again = if value("one more on it") == Some("yes") {
+                ", once more"
+            } else {
+                ""
+            };
             if rest.is_empty() {
                 format!("{setting}{again}")
             } else {
@@ -175,9 +179,11 @@ fn headline(
                 Some(process.step(&step.step)?.label.clone())
             });
             let mut parts = vec![label.unwrap_or_else(|| step.step.clone())];
-            parts.extend(["time", "temperature", "baths"].iter().filter_map(|label| {
-                value(label).map(str::to_owned)
-            }));
+            parts.extend(
+                ["time", "temperature", "baths"]
+                    .iter()
+                    .filter_map(|label| value(label).map(str::to_owned)),
+            );
             parts.extend(step.figures.iter().map(|(key, text)| {
                 format!("{} {text}", label_of_figure(deed, key, names, reference))
             }));
@@ -195,7 +201,11 @@ fn headline(
         }
         Deed::Amended(amended) => {
             let now = tell(&amended.deed, names, reference).headline;
-            format!("{} now {now}: {}", amended.deed.kind().name(), amended.reason)
+            format!(
+                "{} now {now}: {}",
+                amended.deed.kind().name(),
+                amended.reason
+            )
         }
         deed => list(headline_labels(deed.kind())),
     }

@@ -148,7 +148,11 @@ impl ThingKind {
     /// The number in a reference of this kind, if it is written the usual way.
     pub fn number(self, reference: &str) -> Option<u32> {
         let (letter, _) = self.letter()?;
-        reference.strip_prefix(letter)?.strip_prefix('-')?.parse().ok()
+        reference
+            .strip_prefix(letter)?
+            .strip_prefix('-')?
+            .parse()
+            .ok()
     }
 }
 
@@ -197,7 +201,9 @@ fn tidy_usual(plain: &str) -> Option<String> {
     let rest = plain
         .get(letter.len_utf8()..)?
         .trim_start_matches(['-', ' ']);
-    let digits = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
+    let digits = rest
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(rest.len());
     let number: u32 = rest.get(..digits)?.parse().ok()?;
     let tail = rest.get(digits..)?.trim_matches([' ', '/', '-']);
     let base = kind.reference(number)?;

@@ -292,6 +292,13 @@ pub struct Measured {
     pub instrument: Option<String>,
 }
 
+impl Measured {
+    /// The density range that is to print.
+    pub fn range(&self) -> f64 {
+        self.high.value() - self.low.value()
+    }
+}
+
 /// The body of [`Deed::Filed`](super::Deed::Filed).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Filed {
@@ -412,7 +419,13 @@ impl Body for RunBegun {
     fn descents(&self, out: &mut Vec<Descent>) {
         let run = Thing::new(ThingKind::Run, self.run);
         for each in &self.sheets {
-            descend(out, sheet(each.sheet), "run", ThingKind::Run, Some(self.run));
+            descend(
+                out,
+                sheet(each.sheet),
+                "run",
+                ThingKind::Run,
+                Some(self.run),
+            );
         }
         for (role, bath) in self.baths() {
             descend(out, run, role, ThingKind::Bath, Some(bath));

@@ -292,9 +292,21 @@ impl Body for PrintBegun {
     }
     fn descents(&self, out: &mut Vec<Descent>) {
         for id in &self.negatives {
-            descend(out, print(self.print), "negative", ThingKind::Sheet, Some(*id));
+            descend(
+                out,
+                print(self.print),
+                "negative",
+                ThingKind::Sheet,
+                Some(*id),
+            );
         }
-        descend(out, print(self.print), "paper", ThingKind::Paper, self.paper);
+        descend(
+            out,
+            print(self.print),
+            "paper",
+            ThingKind::Paper,
+            self.paper,
+        );
     }
     fn creates(&self) -> Option<(Thing, &str)> {
         Some((print(self.print), &self.reference))

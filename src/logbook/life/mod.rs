@@ -326,10 +326,10 @@ impl Life {
                 kinds.retain(|kind| *kind != Kind::SlideRighted);
             }
         }
-        if let Particulars::Print(print) = &self.particulars {
-            if print.is_away() {
-                kinds.retain(|kind| print::POSSIBLE_WHEN_AWAY.contains(kind));
-            }
+        if let Particulars::Print(print) = &self.particulars
+            && print.is_away()
+        {
+            kinds.retain(|kind| print::POSSIBLE_WHEN_AWAY.contains(kind));
         }
         kinds
     }
@@ -344,9 +344,7 @@ impl Life {
         reference: &Reference,
     ) -> Result<(), Objection> {
         let before = self.state_word();
-        let forced = self
-            .particulars
-            .step(self.thing.id, happening, reference)?;
+        let forced = self.particulars.step(self.thing.id, happening, reference)?;
         if let Some(name) = self.particulars.named_by(self.thing.id, happening.deed) {
             self.reference = name;
         }

@@ -38,9 +38,7 @@ pub enum PrintState {
     Discarded,
 }
 
-use PrintState::{
-    Discarded, Dry, Framed, InProcess, Lost, Matted, Mounted, New, Pressed, Spoiled,
-};
+use PrintState::{Discarded, Dry, Framed, InProcess, Lost, Matted, Mounted, New, Pressed, Spoiled};
 
 impl State for PrintState {
     const NEW: Self = New;

@@ -87,6 +87,14 @@ pub struct Doubt {
     pub at: DateTime<FixedOffset>,
 }
 
+/// Whether a holder of one size takes a sheet of another: the same, either way up, to the
+/// millimetre by which inches and centimetres of one trade size differ.
+fn takes_sheet(takes: Size, sheet: Size) -> bool {
+    let ((w, h), (x, y)) = (takes.mm(), sheet.mm());
+    let near = |a: f64, b: f64| (a - b).abs() < 4.0;
+    (near(w, x) && near(h, y)) || (near(w, y) && near(h, x))
+}
+
 /// What is known of a side.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct SideLife {
@@ -157,7 +165,7 @@ impl Story for SideLife {
         }
         match happening.deed {
             Deed::Loaded(loaded) => match (self.size, loaded.size) {
-                (Some(takes), Some(sheet)) if !takes.is_same_as(sheet) => {
+                (Some(takes), Some(sheet)) if !takes_sheet(takes, sheet) => {
                     Err(Objection::WrongSize { takes, sheet })
                 }
                 _ => Ok(()),

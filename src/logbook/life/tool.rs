@@ -85,8 +85,7 @@ pub enum SetState {
 
 impl State for SetState {
     const NEW: Self = SetState::New;
-    const TABLE: &'static [Row<Self>] =
-        &[goes(SetState::New, Kind::Companions, SetState::Linked)];
+    const TABLE: &'static [Row<Self>] = &[goes(SetState::New, Kind::Companions, SetState::Linked)];
     fn word(self) -> &'static str {
         match self {
             SetState::New => "not there yet",
