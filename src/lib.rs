@@ -9,6 +9,7 @@
 //!
 //! On all four stand, beside each other, [`export`] (text that leaves the program), [`cli`] (the
 //! command line) and [`tui`] (the front end). The last two may call `export`, never each other.
+//! The clock and new ids come in from the edges, as a [`world::World`].
 
 pub mod cli;
 pub mod craft;
@@ -17,3 +18,4 @@ pub mod logbook;
 pub mod reference;
 pub mod store;
 pub mod tui;
+pub mod world;
