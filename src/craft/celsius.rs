@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::measure::measure;
-use super::numeral::{Cursor, plain, trimmed};
+use super::numeral::{Cursor, plain, trimmed, without_noise};
 use super::unreadable::Unreadable;
 
 const WANTED: &str = "a temperature: write 20, 20.5 C or 68F";
@@ -29,7 +29,7 @@ impl Celsius {
     pub fn parse(text: &str) -> Result<Self, Unreadable> {
         let plain = plain(text);
         let degrees = read(&plain).ok_or_else(|| Unreadable::new(text, WANTED))?;
-        Self::read(degrees, text)
+        Self::read(without_noise(degrees), text)
     }
 
     /// The same temperature in degrees Fahrenheit.

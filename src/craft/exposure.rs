@@ -149,13 +149,8 @@ fn time_from_value(stops: f64) -> Result<Seconds, Unreadable> {
         .into_iter()
         .find(|(_, at)| (stops - at).abs() < NOISE)
         .map(|(mark, _)| 1.0 / mark);
-    let whole = stops.round();
-    let clean = if (stops - whole).abs() < NOISE {
-        whole
-    } else {
-        stops
-    };
-    Seconds::new(marked.unwrap_or_else(|| (-clean).exp2()))
+    // Twelve places: what is beyond them is noise, as in 39.99999999999999 s.
+    Seconds::new(marked.unwrap_or_else(|| ((-stops).exp2() * 1e12).round() / 1e12))
 }
 
 #[cfg(test)]

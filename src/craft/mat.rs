@@ -20,9 +20,11 @@ pub enum Placing {
     SpareAtFoot,
     /// From side to top and from top to foot the same step.
     EqualSteps,
-    /// On the optical centre, by the usual construction: the window laid in the upper left corner,
-    /// a line from its lower left corner to the middle of what is left at the right edge, and the
-    /// window's lower right corner where that line meets the middle of what is left beside it.
+    /// On the optical centre. The construction: lay the window in the upper left corner; draw a
+    /// line from its lower left corner to the right edge of the board, half-way down what is left
+    /// below it; where that line crosses the middle of what is left beside the window, the window's
+    /// lower right corner belongs. The closed form `top = (H - h)(W + w) / 4W` is R. Cottrell's
+    /// ("Optical Print Centering", 2000).
     OpticalCentre,
 }
 

@@ -6,7 +6,7 @@
 use std::fmt;
 
 use super::measure::measure;
-use super::numeral::{Cursor, plain, trimmed};
+use super::numeral::{Cursor, plain, trimmed, without_noise};
 use super::unreadable::Unreadable;
 
 const WANTED: &str = "a volume: write 500, 500 ml, 1.5 l or 16 us fl oz";
@@ -44,7 +44,7 @@ impl Millilitres {
     pub fn parse(text: &str) -> Result<Self, Unreadable> {
         let plain = plain(text);
         let volume = read(&plain).map_err(|wanted| Unreadable::new(text, wanted))?;
-        Self::read(volume, text)
+        Self::read(without_noise(volume), text)
     }
 }
 

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::measure::measure;
-use super::numeral::{Cursor, plain, trimmed};
+use super::numeral::{Cursor, plain, trimmed, without_noise};
 use super::unreadable::Unreadable;
 
 const WANTED: &str = "a length: write 240, 240 mm, 24 cm, 9.5 in or 13 1/2 in";
@@ -34,7 +34,7 @@ impl Millimetres {
     pub fn parse(text: &str) -> Result<Self, Unreadable> {
         let plain = plain(text);
         let length = read(&join_mixed(&plain)).ok_or_else(|| Unreadable::new(text, WANTED))?;
-        Self::read(length, text)
+        Self::read(without_noise(length), text)
     }
 }
 
@@ -140,6 +140,7 @@ mod tests {
     fn json_holds_a_number_and_is_checked_on_the_way_in() {
         let length = Millimetres::parse("9.5 in").unwrap();
         let json = serde_json::to_string(&length).unwrap();
+        assert_eq!(json, "241.3");
         assert_eq!(serde_json::from_str::<Millimetres>(&json).unwrap(), length);
         let why = serde_json::from_str::<Millimetres>("-1")
             .unwrap_err()

@@ -5,9 +5,13 @@
 //! universal time that a text without one is read in. A moment is not judged here: whether it may
 //! lie in the future, or before the sheet was loaded, is for the logbook.
 
+mod calendar;
+
 use chrono::{
     DateTime, Datelike, Days, FixedOffset, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, Timelike,
 };
+
+use calendar::{Clock, clock, date, digits, latest, month, offset, year};
 
 use super::numeral::plain;
 use super::seconds::Seconds;
@@ -39,13 +43,6 @@ enum Day {
     Today,
     Yesterday,
     Exactly(NaiveDate),
-}
-
-#[derive(Debug, Clone, Copy)]
-struct Clock {
-    hour: u32,
-    minute: u32,
-    second: Option<u32>,
 }
 
 /// Reads a moment.
@@ -153,6 +150,11 @@ impl Found {
         if let &[first, second, third] = parts.as_slice()
             && !third.is_empty()
         {
+            if let Some(month) = month(second) {
+                set(&mut self.number, digits(first).ok_or(WANTED)?)?;
+                set(&mut self.month, month)?;
+                return set(&mut self.year, year(third)?);
+            }
             let dotted = !word.contains(['-', '/']);
             return set(
                 &mut self.day,
@@ -165,9 +167,7 @@ impl Found {
             .unwrap_or(word);
         match (digits(bare), bare.len()) {
             (Some(day), 1 | 2) => set(&mut self.number, day),
-            (Some(year), 4) if bare == word => {
-                set(&mut self.year, i32::try_from(year).map_err(|_| TOO_FAR)?)
-            }
+            (Some(_), 4) if bare == word => set(&mut self.year, year(word)?),
             _ if parts.len() == 2 && parts.iter().all(|part| digits(part).is_some()) => {
                 Err(WHICH_IS_THE_MONTH)
             }
@@ -236,112 +236,6 @@ fn set<T>(slot: &mut Option<T>, value: T) -> Result<(), &'static str> {
     }
 }
 
-fn digits(text: &str) -> Option<u32> {
-    let all = !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
-    all.then(|| text.parse().ok()).flatten()
-}
-
-/// `mar`, `sept` or `march`, and with a full stop.
-fn month(word: &str) -> Option<u32> {
-    const NAMES: [&str; 12] = [
-        "january",
-        "february",
-        "march",
-        "april",
-        "may",
-        "june",
-        "july",
-        "august",
-        "september",
-        "october",
-        "november",
-        "december",
-    ];
-    let word = word.strip_suffix('.').unwrap_or(word);
-    let at = NAMES
-        .iter()
-        .position(|name| word.len() >= 3 && name.starts_with(word))?;
-    u32::try_from(at + 1).ok()
-}
-
-/// `z`, `+01:00`.
-fn offset(word: &str) -> Option<FixedOffset> {
-    if word == "z" || word == "utc" {
-        return FixedOffset::east_opt(0);
-    }
-    let ahead = word.starts_with('+');
-    let (hours, minutes) = word.strip_prefix(['+', '-'])?.split_once(':')?;
-    let (hours, minutes) = (digits(hours)?, digits(minutes)?);
-    if hours > 23 || minutes > 59 {
-        return None;
-    }
-    let seconds = i32::try_from(hours * 3600 + minutes * 60).ok()?;
-    FixedOffset::east_opt(if ahead { seconds } else { -seconds })
-}
-
-/// `16:02`, `16:02:30`, and `4` where an `am` or `pm` stood after it.
-fn clock(word: &str) -> Result<Clock, &'static str> {
-    let parts = word
-        .split(':')
-        .map(|part| digits(part).filter(|_| part.len() <= 2))
-        .collect::<Option<Vec<u32>>>()
-        .ok_or(WANTED)?;
-    let (hour, minute, second) = match parts[..] {
-        [hour] => return Ok(Clock::at_hour(hour)),
-        [hour, minute] => (hour, minute, None),
-        [hour, minute, second] => (hour, minute, Some(second)),
-        _ => return Err(WANTED),
-    };
-    Ok(Clock {
-        hour,
-        minute,
-        second,
-    })
-}
-
-impl Clock {
-    const fn at_hour(hour: u32) -> Self {
-        Self {
-            hour,
-            minute: 0,
-            second: None,
-        }
-    }
-
-    fn on_the_day(self, afternoon: Option<bool>) -> Result<NaiveTime, &'static str> {
-        let hour = match afternoon {
-            None => self.hour,
-            Some(_) if !(1..=12).contains(&self.hour) => return Err(NO_SUCH_TIME),
-            Some(false) => self.hour % 12,
-            Some(true) => self.hour % 12 + 12,
-        };
-        NaiveTime::from_hms_opt(hour, self.minute, self.second.unwrap_or(0)).ok_or(NO_SUCH_TIME)
-    }
-}
-
-/// Year, month and day, or with dots day, month and year.
-fn date(parts: [&str; 3], dotted: bool) -> Result<NaiveDate, &'static str> {
-    let [first, second, third] = parts;
-    let (year, month, day) = match (first.len(), third.len()) {
-        (4, 1 | 2) => (first, second, third),
-        (1 | 2, 4) if dotted => (third, second, first),
-        (1 | 2, 2 | 4) => return Err(WHICH_IS_THE_MONTH),
-        _ => return Err(WANTED),
-    };
-    let read = |text| digits(text).ok_or(WANTED);
-    let year = i32::try_from(read(year)?).map_err(|_| TOO_FAR)?;
-    NaiveDate::from_ymd_opt(year, read(month)?, read(day)?).ok_or(NO_SUCH_DAY)
-}
-
-/// The latest such day of the calendar that is not after today.
-fn latest(day: u32, month: u32, today: NaiveDate) -> Result<NaiveDate, &'static str> {
-    // Eight years back there has always been a 29 February.
-    (0..=8)
-        .filter_map(|back| NaiveDate::from_ymd_opt(today.year() - back, month, day))
-        .find(|date| *date <= today)
-        .ok_or(NO_SUCH_DAY)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -383,6 +277,7 @@ mod tests {
             ("6 mar", "2025-03-06T12:00:00+01:00"),
             ("March 4th, 2025", "2025-03-04T12:00:00+01:00"),
             ("4. sept. 2024 at 7:30", "2024-09-04T07:30:00+01:00"),
+            ("4-mar-2026", "2026-03-04T12:00:00+01:00"),
             ("29 feb", "2024-02-29T12:00:00+01:00"),
             ("2026-03-04", "2026-03-04T12:00:00+01:00"),
             ("2026/3/4", "2026-03-04T12:00:00+01:00"),

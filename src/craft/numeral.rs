@@ -236,6 +236,12 @@ pub(crate) fn exact_u32(value: f64) -> Option<u32> {
     fits.then_some(value as u32)
 }
 
+/// `value` without the noise that a change of units leaves behind: 9.5 in is 241.3 mm and not
+/// 241.29999999999998. Nine places are kept.
+pub(crate) fn without_noise(value: f64) -> f64 {
+    (value * 1e9).round() / 1e9
+}
+
 /// `value` with at most `decimals` places and no idle zeros; zero never carries a minus sign.
 pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
     let fixed = format!("{value:.decimals$}");

@@ -59,7 +59,7 @@ impl LengthUnit {
 
 /// Width by height in one unit, each side from 1 mm to 10 m; kept to a millionth of the unit.
 ///
-/// Width comes first and is kept so: 10x8 is an upright's neighbour lying on its side.
+/// Width comes first and stays first: 10x8 is not turned into 8x10.
 ///
 /// ```
 /// use notchbook::craft::Size;

@@ -58,7 +58,10 @@ impl std::error::Error for Unreadable {}
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::craft::{Millilitres, Seconds};
+    use crate::craft::{
+        Aperture, Celsius, Density, Dilution, ExposureValue, FilmSpeed, Millilitres, Millimetres,
+        Seconds, Size, Stops, moment,
+    };
 
     #[test]
     fn an_empty_field_is_named_as_such() {
@@ -83,5 +86,32 @@ mod tests {
     fn the_typed_text_is_kept_as_it_was() {
         let why = Unreadable::new("  F/Ab\u{1b} ", "an aperture");
         assert_eq!(why.typed, "  F/Ab\u{1b} ");
+    }
+
+    #[test]
+    fn a_page_of_nonsense_is_refused_by_every_reader_and_kept_whole() {
+        let now = "2026-03-05T09:30:12+01:00".parse().unwrap();
+        for bit in [
+            "1", ",", "1 ", "1/", "1,1", "'", "½", "1+", "1:", "x", "-", "a ", "1h",
+        ] {
+            let page = bit.repeat(20_000);
+            let errors = [
+                Aperture::parse(&page).err(),
+                Celsius::parse(&page).err(),
+                Density::parse(&page).err(),
+                Dilution::parse(&page).err(),
+                ExposureValue::parse(&page).err(),
+                FilmSpeed::parse(&page).err(),
+                Millilitres::parse(&page).err(),
+                Millimetres::parse(&page).err(),
+                Seconds::parse(&page).err(),
+                Size::parse(&page).err(),
+                Stops::parse(&page).err(),
+                moment::parse(&page, now).err(),
+            ];
+            for why in errors {
+                assert_eq!(why.map(|why| why.typed).as_ref(), Some(&page), "{bit}");
+            }
+        }
     }
 }

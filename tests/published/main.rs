@@ -1,0 +1,9 @@
+//! Figures checked against what others have printed.
+//!
+//! One file a chapter. Each check names, above it, the text its numbers come from, and how far they
+//! carry: "published" numbers were read in the text named; "second hand" ones in a text that quotes
+//! it; "derived" ones follow from the formula named. Where a text is known to have printed a slip,
+//! the check asserts that the slip is not reproduced.
+
+mod exposure;
+mod finishing;
