@@ -188,6 +188,7 @@ fn meter_marks_between_f16_and_f64_are_exact_thirds_and_halves() {
 /// Derived from the exact series 2^(k/2) (onsen.ca, "f-stop numbers: how to calculate", 2009): by
 /// how much each mark, taken at its word, would be too bright.
 #[test]
+#[allow(clippy::approx_constant, reason = "the figure as it is printed")]
 fn marks_are_brighter_than_the_series_by_the_derived_amounts() {
     for (mark, exact, brighter) in [
         ("f/1.4", 1.4142, 0.029),
