@@ -176,8 +176,10 @@ impl Draft {
         else {
             return Vec::new();
         };
+        let asked_anyway = |key: &str| self.kind.fields().iter().any(|field| field.key == key);
         step.figures
             .iter()
+            .filter(|figure| !asked_anyway(&figure.key))
             .map(|figure| Field {
                 key: format!("{FIGURE_PREFIX}{}", figure.key).into(),
                 label: figure.label.clone().into(),
@@ -495,7 +497,11 @@ fn one_thing(kind: ThingKind, typed: &str, names: &dyn Names) -> Result<ThingId,
 
 /// Reads references that stand beside each other. A side has a space in it, so two words are tried
 /// as one reference where one alone does not do.
-fn several(kind: ThingKind, typed: &str, names: &dyn Names) -> Result<Vec<ThingId>, String> {
+pub(super) fn several(
+    kind: ThingKind,
+    typed: &str,
+    names: &dyn Names,
+) -> Result<Vec<ThingId>, String> {
     let words: Vec<&str> = typed
         .split(|c: char| c.is_whitespace() || c == ',' || c == ';' || c == '+')
         .filter(|word| !word.is_empty())

@@ -13,6 +13,7 @@ pub mod deed;
 pub mod draft;
 pub mod entry;
 pub mod fields;
+pub mod follows;
 pub mod history;
 pub mod life;
 pub mod objection;

@@ -1,0 +1,295 @@
+//! What follows at the camera and in the film darkroom.
+
+use super::{Follow, ago, named, sheets_named};
+use crate::craft::exposure::{Setting, at_speed, exposure_value, stops_between};
+use crate::craft::{Aperture, Density, FilmSpeed, Seconds};
+use crate::logbook::draft::Desk;
+use crate::logbook::life::{BathLife, BoxLife, SideLife, SideState};
+use crate::logbook::{Deed, Draft, Slide, ThingKind};
+use crate::reference::Process;
+
+pub(super) fn a_box(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let Some(film) = desk.reference.film(draft.get("film")) else {
+        return Vec::new();
+    };
+    let mut lines = vec![Follow::fact("film", film.full_name())];
+    if let Some(speed) = film.speed {
+        lines.push(Follow {
+            standing: Some(film.standing),
+            source: film.source.clone(),
+            ..Follow::fact("speed", format!("ISO {speed}"))
+        });
+    }
+    lines
+}
+
+fn film_of(film_box: &BoxLife) -> String {
+    match film_box.speed {
+        Some(speed) => format!("{} at {}", film_box.film, speed),
+        None => film_box.film.clone(),
+    }
+}
+
+pub(super) fn loading(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    if let Some(life) = named(draft, "film_box", ThingKind::Box, desk)
+        && let Some(film_box) = life.film_box()
+    {
+        lines.push(Follow::fact("film", film_of(film_box)));
+        let left = film_box.left.saturating_sub(1);
+        lines.push(Follow::fact("left in box", format!("{left} after this")));
+        if film_box
+            .expiry
+            .is_some_and(|expiry| expiry < desk.now.date_naive())
+        {
+            lines.push(Follow::warning("the box is past its date"));
+        }
+        if let Some(side) = named(draft, "side", ThingKind::Side, desk)
+            && let (Some(takes), Some(size)) =
+                (side.side().and_then(|side| side.size), film_box.size)
+            && takes != size
+        {
+            lines.push(Follow::warning(format!(
+                "the holder takes {takes}, the box is {size}"
+            )));
+        }
+    }
+    lines.push(Follow::act("bright side of the dark slide outwards"));
+    lines
+}
+
+pub(super) fn unloading(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let Some(life) = named(draft, "side", ThingKind::Side, desk) else {
+        return Vec::new();
+    };
+    let Some(side) = life.side() else {
+        return Vec::new();
+    };
+    let mut lines = inside(side, desk);
+    match side.state {
+        SideState::Loaded => lines.push(Follow::act("unexposed: back into its own box")),
+        SideState::Exposed => lines.push(Follow::act(
+            "exposed: to the sheets that wait for development",
+        )),
+        _ => {}
+    }
+    lines
+}
+
+/// What a side holds and what its slide shows.
+fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    if let Some(sheet) = side.sheet.and_then(|sheet| desk.names.life_of(sheet)) {
+        lines.push(Follow::fact("sheet", sheet.reference.clone()));
+        let film_box = sheet
+            .sheet()
+            .and_then(|sheet| sheet.film_box)
+            .and_then(|film_box| desk.names.life_of(film_box));
+        if let Some(film_box) = film_box.as_ref().and_then(|life| life.film_box()) {
+            lines.push(Follow::fact("film", film_of(film_box)));
+        }
+    }
+    if let Some(exposed) = side.exposed {
+        lines.push(Follow::warning(format!(
+            "exposed {} ({} ago)",
+            exposed.format("%-d %b %H:%M"),
+            ago(exposed, desk.now)
+        )));
+    }
+    if let Some(doubt) = side.doubt {
+        lines.push(Follow::warning(format!(
+            "in doubt: its slide was seen {} side out",
+            doubt.seen.word()
+        )));
+    }
+    lines
+}
+
+pub(super) fn exposing(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    if let Some(life) = named(draft, "side", ThingKind::Side, desk)
+        && let Some(side) = life.side()
+    {
+        lines.extend(inside(side, desk));
+    }
+    let aperture = Aperture::parse(draft.get("aperture")).ok();
+    let time = Seconds::parse(draft.get("time")).ok();
+    if let (Some(aperture), Some(time)) = (aperture, time) {
+        let setting = Setting { aperture, time };
+        lines.push(Follow::fact("setting", format!("{aperture} at {time}")));
+        let value = exposure_value(setting);
+        lines.push(Follow::fact("exposure value", value.to_string()));
+        if let Ok(speed) = FilmSpeed::parse(draft.get("speed"))
+            && let Ok(hundred) = FilmSpeed::new(100)
+            && let Ok(value) = at_speed(value, speed, hundred)
+        {
+            lines.push(Follow::fact("  at ISO 100", value.to_string()));
+        }
+        if let Some(Deed::Exposed(last)) = last
+            && let (Some(aperture), Some(time)) = (last.aperture, last.time)
+        {
+            let stops = stops_between(Setting { aperture, time }, setting);
+            let than = format!("{stops} from the last, {aperture} at {time}");
+            lines.push(Follow::fact("difference", than));
+        }
+    }
+    lines.push(Follow::act("then the dark side of the slide outwards"));
+    lines
+}
+
+pub(super) fn slide(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let Some(life) = named(draft, "side", ThingKind::Side, desk) else {
+        return Vec::new();
+    };
+    let Some(side) = life.side() else {
+        return Vec::new();
+    };
+    let mut lines = vec![Follow::fact("by the log", life.state_word())];
+    lines.extend(inside(side, desk));
+    if let Some(expected) = side.slide_by_the_log() {
+        lines.push(Follow::fact(
+            "slide by the log",
+            format!("{} side out", expected.word()),
+        ));
+        let typed = draft.get("shows").trim().to_lowercase();
+        let seen = [Slide::Bright, Slide::Dark]
+            .into_iter()
+            .find(|slide| !typed.is_empty() && slide.word().starts_with(&typed));
+        if seen.is_some_and(|seen| seen != expected) {
+            lines.push(Follow::warning(
+                "this contradicts the log: the side will be in doubt",
+            ));
+        }
+    }
+    lines
+}
+
+/// How a bath stands: what is in it, how old it is, how much went through it.
+fn bath(label: &str, reference: &str, bath: &BathLife, desk: &Desk<'_>) -> Vec<Follow> {
+    let mut words = format!("{reference} {}", bath.name);
+    if let Some(dilution) = &bath.dilution {
+        words.push_str(&format!(" {dilution}"));
+    }
+    if let Some(mixed) = bath.mixed {
+        words.push_str(&format!(", mixed {} ago", ago(mixed, desk.now)));
+    }
+    match bath.capacity {
+        Some(capacity) => words.push_str(&format!(", {} of {capacity} used", bath.uses)),
+        None if bath.uses > 0 => words.push_str(&format!(", {} used", bath.uses)),
+        None => {}
+    }
+    vec![Follow::fact(label, words)]
+}
+
+pub(super) fn developing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    for sheet in sheets_named(draft, "sheets", desk) {
+        let asked = sheet.sheet().and_then(|life| {
+            let film_box = desk.names.life_of(life.film_box?)?;
+            let film = film_of(film_box.film_box()?);
+            let subject = life.exposures.last().and_then(|one| one.subject.clone());
+            Some(subject.map_or(film.clone(), |subject| format!("{film}, {subject}")))
+        });
+        lines.push(Follow::fact(&sheet.reference, asked.unwrap_or_default()));
+        if !matches!(sheet.state_word(), "exposed" | "held exposed") {
+            lines.push(Follow::warning(format!(
+                "{} is {}",
+                sheet.reference,
+                sheet.state_word()
+            )));
+        }
+    }
+    for (key, label) in [
+        ("developer", "developer"),
+        ("stop", "stop bath"),
+        ("fixer", "fixer"),
+    ] {
+        if let Some(life) = named(draft, key, ThingKind::Bath, desk)
+            && let Some(one) = life.bath()
+        {
+            lines.extend(bath(label, &life.reference, one, desk));
+        }
+    }
+    lines
+}
+
+pub(super) fn ending_run(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let Some(life) = named(draft, "run", ThingKind::Run, desk) else {
+        return Vec::new();
+    };
+    let mut lines = Vec::new();
+    if let Some(run) = life.run() {
+        let sheets: Vec<String> = run
+            .sheets
+            .iter()
+            .map(|id| desk.names.reference_of(*id))
+            .collect();
+        lines.push(Follow::fact("sheets", sheets.join(", ")));
+        if let Some(planned) = run.time {
+            lines.push(Follow::fact("planned", planned.to_string()));
+        }
+        if let Some(began) = life.born {
+            lines.push(Follow::fact(
+                "began",
+                format!("{} ago", ago(began, desk.now)),
+            ));
+        }
+    }
+    lines
+}
+
+/// The range of a negative against the exposure scales that are published for each process.
+pub(super) fn range_against_processes<'a>(
+    range: f64,
+    processes: impl Iterator<Item = &'a Process>,
+) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    for process in processes {
+        for usual in process
+            .usual
+            .iter()
+            .filter(|usual| usual.what == "exposure scale")
+        {
+            let Some((low, high)) = usual.range else {
+                continue;
+            };
+            let word = if range < low {
+                format!("{:.2} short of its {}", low - range, usual.value())
+            } else if range > high {
+                format!("{:.2} beyond its {}", range - high, usual.value())
+            } else {
+                format!("within its {}", usual.value())
+            };
+            lines.push(Follow {
+                standing: Some(usual.standing),
+                source: usual.source.clone(),
+                ..Follow::fact(&process.short, word)
+            });
+        }
+    }
+    lines
+}
+
+pub(super) fn measuring(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let low = Density::parse(draft.get("low")).ok();
+    let high = Density::parse(draft.get("high")).ok();
+    let (Some(low), Some(high)) = (low, high) else {
+        return Vec::new();
+    };
+    let range = high.value() - low.value();
+    let mut lines = vec![Follow::fact(
+        "range",
+        format!("{high} - {low} = {range:.2}"),
+    )];
+    if range <= 0.0 {
+        lines.push(Follow::warning(
+            "the densest is not denser than the thinnest",
+        ));
+        return lines;
+    }
+    lines.extend(range_against_processes(
+        range,
+        desk.reference.processes().iter(),
+    ));
+    lines
+}

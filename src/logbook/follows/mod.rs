@@ -1,0 +1,140 @@
+//! What follows from what is being typed: the lines that stand beside an entry pane.
+//!
+//! [`what_follows`] is pure and total: from a draft and the lives it names it draws the sheet in the
+//! side, the exposure value, the stops from the last exposure, the sheets left, the borders of a
+//! mat, the published range of a step with its source. A field that cannot be read yet only leaves
+//! out its own lines. The same lines serve the front end and the command line. Cautions come first.
+
+use chrono::{DateTime, FixedOffset};
+
+use super::draft::{Desk, several};
+use super::{Deed, Draft, Kind, Life, Thing, ThingKind, tidy_reference};
+use crate::reference::{Caution, Standing};
+
+mod film;
+mod print;
+
+/// How a line is meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weight {
+    /// A figure or a fact.
+    Plain,
+    /// What to do with the hands now: turn the slide.
+    Act,
+    /// Something to look at before going on.
+    Warning,
+    /// A caution for the body.
+    Caution,
+}
+
+/// One line of what follows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Follow {
+    /// What it is; empty for a sentence of its own.
+    pub label: String,
+    /// The figure or the sentence.
+    pub value: String,
+    /// What its source is worth, where it comes from one.
+    pub standing: Option<Standing>,
+    /// The source, where there is one.
+    pub source: String,
+    /// How it is meant.
+    pub weight: Weight,
+}
+
+impl Follow {
+    fn fact(label: &str, value: impl Into<String>) -> Follow {
+        Follow {
+            label: label.to_owned(),
+            value: value.into(),
+            standing: None,
+            source: String::new(),
+            weight: Weight::Plain,
+        }
+    }
+
+    fn weighed(weight: Weight, value: impl Into<String>) -> Follow {
+        Follow {
+            weight,
+            ..Follow::fact("", value)
+        }
+    }
+
+    fn act(value: impl Into<String>) -> Follow {
+        Follow::weighed(Weight::Act, value)
+    }
+
+    fn warning(value: impl Into<String>) -> Follow {
+        Follow::weighed(Weight::Warning, value)
+    }
+
+    fn caution(caution: &Caution) -> Follow {
+        Follow {
+            standing: Some(caution.standing),
+            source: caution.source.clone(),
+            weight: Weight::Caution,
+            ..Follow::fact(&caution.title, caution.words.clone())
+        }
+    }
+}
+
+/// What follows from a draft. `last` is the last deed of the same kind, for comparison.
+pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<Follow> {
+    match draft.kind {
+        Kind::BoxAdded => film::a_box(draft, desk),
+        Kind::Loaded => film::loading(draft, desk),
+        Kind::Unloaded => film::unloading(draft, desk),
+        Kind::Exposed => film::exposing(draft, desk, last),
+        Kind::SlideSeen | Kind::SlideRighted => film::slide(draft, desk),
+        Kind::RunBegun => film::developing(draft, desk),
+        Kind::RunEnded => film::ending_run(draft, desk),
+        Kind::Measured => film::measuring(draft, desk),
+        Kind::PrintBegun => print::beginning(draft, desk),
+        Kind::PrintStep => print::step(draft, desk),
+        Kind::Pressed | Kind::Mounted => cautions(desk, &["press-heat"]),
+        Kind::Matted => print::matting(draft, desk),
+        Kind::Framed => cautions(desk, &["glass"]),
+        Kind::BathMixed => print::mixing(draft, desk),
+        _ => Vec::new(),
+    }
+}
+
+/// Cautions by their ids, with the sentence that follows every caution.
+fn cautions(desk: &Desk<'_>, ids: &[&str]) -> Vec<Follow> {
+    let mut lines: Vec<Follow> = ids
+        .iter()
+        .filter_map(|id| desk.reference.caution(id))
+        .map(Follow::caution)
+        .collect();
+    if !lines.is_empty() {
+        lines.push(Follow::weighed(Weight::Caution, desk.reference.closing()));
+    }
+    lines
+}
+
+/// The life of the thing a field names.
+fn named(draft: &Draft, key: &str, kind: ThingKind, desk: &Desk<'_>) -> Option<Life> {
+    let thing: Thing = desk.names.find(&[kind], &tidy_reference(draft.get(key)))?;
+    desk.names.life_of(thing.id)
+}
+
+/// The sheets a field names, as far as it can be read yet.
+fn sheets_named(draft: &Draft, key: &str, desk: &Desk<'_>) -> Vec<Life> {
+    several(ThingKind::Sheet, draft.get(key), desk.names)
+        .unwrap_or_default()
+        .into_iter()
+        .filter_map(|sheet| desk.names.life_of(sheet))
+        .collect()
+}
+
+/// How long ago something was, in the largest unit that says it well.
+pub fn ago(then: DateTime<FixedOffset>, now: DateTime<FixedOffset>) -> String {
+    let minutes = (now - then).num_minutes();
+    match minutes {
+        i64::MIN..1 => "now".to_owned(),
+        1..60 => format!("{minutes} min"),
+        60..1440 => format!("{} h", minutes / 60),
+        1440..2880 => "1 day".to_owned(),
+        _ => format!("{} days", minutes / 1440),
+    }
+}

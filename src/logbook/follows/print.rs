@@ -1,0 +1,139 @@
+//! What follows at the printing bench and in finishing.
+
+use super::film::range_against_processes;
+use super::{Follow, cautions, named, sheets_named};
+use crate::craft::mat::{Placing, borders};
+use crate::craft::{Millimetres, Size};
+use crate::logbook::draft::Desk;
+use crate::logbook::{Draft, ThingKind};
+
+pub(super) fn beginning(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    let process = desk.reference.process_named(draft.get("process"));
+    for life in sheets_named(draft, "negatives", desk) {
+        let Some(densities) = life.sheet().and_then(|sheet| sheet.densities) else {
+            lines.push(Follow::fact(&life.reference, "not measured"));
+            continue;
+        };
+        let range = densities.high.value() - densities.low.value();
+        let words = format!("{} .. {}, range {range:.2}", densities.low, densities.high);
+        lines.push(Follow::fact(&life.reference, words));
+        lines.extend(range_against_processes(range, process.into_iter()));
+    }
+    if let Some(life) = named(draft, "paper", ThingKind::Paper, desk)
+        && let Some(paper) = life.paper()
+    {
+        lines.push(Follow::fact(
+            "paper",
+            format!("{}, {} left", paper.name, paper.left),
+        ));
+    }
+    if let Some(process) = process {
+        let steps: Vec<&str> = process.required().map(|step| step.label.as_str()).collect();
+        lines.push(Follow::fact("steps", steps.join(", ")));
+        let ids: Vec<&str> = process.cautions.iter().map(String::as_str).collect();
+        lines.splice(0..0, cautions(desk, &ids));
+    }
+    lines
+}
+
+pub(super) fn step(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let Some(life) = named(draft, "print", ThingKind::Print, desk) else {
+        return Vec::new();
+    };
+    let Some(print) = life.print() else {
+        return Vec::new();
+    };
+    let Some(process) = desk.reference.process(&print.process) else {
+        return Vec::new();
+    };
+    let mut lines = Vec::new();
+    let typed = draft.get("step").trim();
+    if let Some(step) = process.step(typed) {
+        let ids: Vec<&str> = step.cautions.iter().map(String::as_str).collect();
+        lines.extend(cautions(desk, &ids));
+        for usual in &step.usual {
+            lines.push(Follow {
+                standing: Some(usual.standing),
+                source: usual.source.clone(),
+                ..Follow::fact(&usual.what, usual.value())
+            });
+        }
+        if let Err(problem) = process.may_follow(&print.done(), typed) {
+            lines.push(Follow::warning(problem.to_string()));
+        }
+    }
+    let next: Vec<&str> = process
+        .next(&print.done())
+        .into_iter()
+        .map(|step| step.id.as_str())
+        .collect();
+    if !next.is_empty() {
+        lines.push(Follow::fact("can come now", next.join(", ")));
+    }
+    let done: Vec<&str> = print.done();
+    if !done.is_empty() {
+        lines.push(Follow::fact("done", done.join(", ")));
+    }
+    lines
+}
+
+pub(super) fn matting(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let mut lines = cautions(desk, &["blades"]);
+    let outer = Size::parse(draft.get("outer")).ok();
+    let window = Size::parse(draft.get("window")).ok();
+    let (Some(outer), Some(window)) = (outer, window) else {
+        return lines;
+    };
+    let raised = Millimetres::parse(draft.get("raised")).ok();
+    // A window raised by so much has a foot wider than its head by twice that.
+    let placing = match raised.and_then(|raised| Millimetres::new(raised.value() * 2.0).ok()) {
+        Some(wider) => Placing::Foot(wider),
+        None => Placing::Centred,
+    };
+    match borders(outer, window, placing) {
+        Ok(borders) => lines.push(Follow::fact("borders", borders.to_string())),
+        Err(misfit) => lines.push(Follow::warning(misfit.to_string())),
+    }
+    if raised.is_none()
+        && let Ok(borders) = borders(outer, window, Placing::OpticalCentre)
+    {
+        lines.push(Follow::fact("at the optical centre", borders.to_string()));
+    }
+    lines
+}
+
+pub(super) fn mixing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let mut lines = cautions(desk, cautions_of_purpose(draft.get("purpose").trim()));
+    if let Some(stock) = named(draft, "stock", ThingKind::Bath, desk)
+        && let Some(bath) = stock.bath()
+    {
+        let words = format!("{} {}", stock.reference, bath.name);
+        lines.push(Follow::fact("drawn from", words));
+        if !matches!(stock.state_word(), "fresh" | "in use") {
+            let words = format!("{} is {}", stock.reference, stock.state_word());
+            lines.push(Follow::warning(words));
+        }
+    }
+    lines
+}
+
+/// The cautions for mixing a solution of some purpose.
+fn cautions_of_purpose(purpose: &str) -> &'static [&'static str] {
+    match purpose {
+        "developer" => &["developers", "powders"],
+        "stop" => &["acetic-acid", "acid-into-water"],
+        "fixer" => &["fixer"],
+        "clearing" => &["edta", "hydrochloric-acid", "acid-into-water"],
+        "toner" => &["selenium-toner", "gold-chloride", "gold-and-ammonia"],
+        "sensitizer" => &[
+            "silver-nitrate",
+            "ferric-oxalate",
+            "platinum-salts",
+            "potassium-ferricyanide",
+            "ferricyanide-and-acid",
+            "powders",
+        ],
+        _ => &["powders", "acid-into-water"],
+    }
+}
