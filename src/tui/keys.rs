@@ -153,10 +153,7 @@ impl FromStr for Chord {
         let unknown = || KeyError::Unknown(text.to_owned());
         let mut rest = text;
         let mut mods = KeyModifiers::NONE;
-        loop {
-            let Some((prefix, after)) = rest.split_once('-') else {
-                break;
-            };
+        while let Some((prefix, after)) = rest.split_once('-') {
             let modifier = match prefix.to_ascii_lowercase().as_str() {
                 "ctrl" => KeyModifiers::CONTROL,
                 "alt" => KeyModifiers::ALT,

@@ -76,7 +76,7 @@ static BOX: Symbols = Symbols {
     dot: "·",
     cut: "…",
     thumb: "┃",
-    caret: "_",
+    caret: "│",
     clock: "◷",
 };
 
@@ -89,7 +89,7 @@ static ASCII: Symbols = Symbols {
     dot: "-",
     cut: "~",
     thumb: "#",
-    caret: "_",
+    caret: "|",
     clock: "@",
 };
 

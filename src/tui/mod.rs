@@ -19,3 +19,4 @@ pub mod keys;
 pub mod look;
 pub mod nearest;
 pub mod theme;
+pub mod widgets;
