@@ -2,8 +2,10 @@
 
 use std::fs;
 use std::path::Path;
+use std::sync::LazyLock;
 
-use notchbook::reference::{Fault, Origin, Reference, ReferenceError, Standing};
+use notchbook::reference::{Fault, Origin, Purpose, Reference, ReferenceError, Standing};
+use proptest::prelude::*;
 use tempfile::TempDir;
 
 const SALT: &str = r#"
@@ -50,7 +52,9 @@ fn write(folder: &Path, name: &str, bytes: &[u8]) {
 }
 
 fn load(folder: &Path) -> (Reference, Vec<ReferenceError>) {
-    Reference::built_in().expect("built in").with_folder(folder)
+    static BUILT_IN: LazyLock<Reference> =
+        LazyLock::new(|| Reference::built_in().expect("built in"));
+    BUILT_IN.clone().with_folder(folder)
 }
 
 /// The one problem with one process file.
@@ -353,4 +357,70 @@ fn a_folder_in_the_place_of_a_file_is_named() {
         "{problems:?}"
     );
     assert!(problems[0].to_string().contains("films.toml"));
+}
+
+#[test]
+fn own_baths_replace_the_record_of_their_purpose() {
+    let baths = r#"
+[[bath]]
+purpose = "fixer"
+title = "fixer of the house"
+usual = [{ what = "capacity", from = 18, unit = "8x10 per l" }]
+"#;
+    let folder = folder(&[("baths.toml", baths)]);
+    let (reference, problems) = load(folder.path());
+    assert!(problems.is_empty(), "{problems:?}");
+    let fixer = reference.bath(Purpose::Fixer).expect("still one");
+    assert_eq!(fixer.title, "fixer of the house");
+    let capacities: Vec<String> = fixer.capacities().map(ToString::to_string).collect();
+    assert_eq!(capacities, ["capacity: 18 8x10 per l (own)"]);
+    assert_eq!(
+        reference.baths().len(),
+        Purpose::ALL.len(),
+        "every purpose once"
+    );
+}
+
+/// A built-in file to be damaged.
+const BLUE: &str = include_str!("../assets/processes/cyanotype.toml");
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    /// Whatever bytes change in a file, it is either refused by name or gives a process that can be
+    /// worked from its first step to a finished print.
+    #[test]
+    fn a_damaged_file_is_refused_by_name_or_can_be_worked(
+        damage in prop::collection::vec((0..BLUE.len(), any::<u8>(), 0..3_u8), 1..6)
+    ) {
+        let mut bytes = BLUE.as_bytes().to_vec();
+        for (place, byte, how) in damage {
+            let place = place.min(bytes.len().saturating_sub(1));
+            match how {
+                0 => bytes[place] = byte,
+                1 => bytes.insert(place, byte),
+                _ => drop(bytes.drain(place..(place + usize::from(byte)).min(bytes.len()))),
+            }
+        }
+        let folder = TempDir::new().expect("a temporary folder");
+        write(folder.path(), "processes/damaged.toml", &bytes);
+        let (reference, problems) = load(folder.path());
+        match &problems[..] {
+            [] => {
+                let damaged = reference.processes().iter().find(|process| process.origin.is_own());
+                let damaged = damaged.expect("read, as nothing was refused");
+                let mut done: Vec<&str> = Vec::new();
+                for step in damaged.required() {
+                    prop_assert_eq!(damaged.may_follow(&done, &step.id), Ok(()));
+                    done.push(&step.id);
+                }
+                prop_assert!(damaged.is_complete(&done));
+            }
+            [one] => {
+                prop_assert!(one.to_string().contains("damaged.toml"));
+                prop_assert_eq!(reference.processes().len(), 6);
+            }
+            many => prop_assert!(false, "{:?}", many),
+        }
+    }
 }

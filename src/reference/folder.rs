@@ -1,7 +1,7 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
-//! `hazards.toml`, `films.toml`, `formats.toml`, `papers.toml` and `processes/*.toml` are read if
-//! they are there. A record with the id of a built-in one takes its place; any other is added. A
+//! `hazards.toml`, `films.toml`, `formats.toml`, `papers.toml`, `baths.toml` and `processes/*.toml`
+//! are read if they are there. A record with the id of a built-in one takes its place; any other is added. A
 //! file that cannot be used is left out as a whole and reported; nothing in this folder can keep the
 //! program from starting.
 
@@ -13,7 +13,7 @@ use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
-use super::{Reference, caution, film, format, paper, process_file};
+use super::{Reference, bath, caution, film, format, paper, process_file};
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
 const LARGEST: u64 = 1_000_000;
@@ -44,6 +44,11 @@ impl Reference {
         });
         own(&folder.join("papers.toml"), &mut problems, |page| {
             replace(&mut self.papers, paper::read(page)?);
+            Ok(())
+        });
+        own(&folder.join("baths.toml"), &mut problems, |page| {
+            let baths = bath::read(page, |id| self.caution(id).is_some())?;
+            replace(&mut self.baths, baths);
             Ok(())
         });
         for path in process_files(&folder.join("processes"), &mut problems) {

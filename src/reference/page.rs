@@ -119,6 +119,23 @@ impl<'a> Page<'a> {
         Ok((source, standing))
     }
 
+    /// Ids of cautions, each of which `is_caution` must know.
+    pub(super) fn known_cautions(
+        &self,
+        ids: Vec<Spanned<String>>,
+        is_caution: &impl Fn(&str) -> bool,
+    ) -> Result<Vec<String>, ReferenceError> {
+        for id in &ids {
+            if !is_caution(id.get_ref()) {
+                let fault = Fault::UnknownCaution {
+                    id: id.get_ref().clone(),
+                };
+                return Err(self.fault(id.span(), fault));
+            }
+        }
+        Ok(plain(ids))
+    }
+
     /// Usual figures, checked.
     pub(super) fn usual(&self, written: Vec<UsualFile>) -> Result<Vec<Usual>, ReferenceError> {
         written.into_iter().map(|one| self.one_usual(one)).collect()
@@ -154,6 +171,11 @@ impl<'a> Page<'a> {
             paper: written.paper,
         })
     }
+}
+
+/// Ids without their places.
+pub(super) fn plain(ids: Vec<Spanned<String>>) -> Vec<String> {
+    ids.into_iter().map(Spanned::into_inner).collect()
 }
 
 /// Source and standing as written.

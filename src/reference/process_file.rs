@@ -9,7 +9,7 @@ use serde::Deserialize;
 use toml::Spanned;
 
 use super::error::{Fault, ReferenceError};
-use super::page::{Page, UsualFile};
+use super::page::{Page, UsualFile, plain};
 use super::process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
 
 /// The most characters of a short name.
@@ -96,7 +96,7 @@ pub(super) fn read(
     }
     check_relations(page, &file.step)?;
     let id_span = file.id.span();
-    let cautions = known_cautions(page, file.cautions, &is_caution)?;
+    let cautions = page.known_cautions(file.cautions, &is_caution)?;
     let mut steps: Vec<Step> = Vec::with_capacity(file.step.len());
     for step in file.step {
         page.once("step", &step.id, steps.iter().map(|step| &step.id))?;
@@ -149,30 +149,10 @@ fn read_step(
         not_after: plain(step.not_after),
         reopens: plain(step.reopens),
         bath: step.bath,
-        cautions: known_cautions(page, step.cautions, is_caution)?,
+        cautions: page.known_cautions(step.cautions, is_caution)?,
         figures,
         usual: page.usual(step.usual)?,
     })
-}
-
-fn plain(ids: Vec<Spanned<String>>) -> Vec<String> {
-    ids.into_iter().map(Spanned::into_inner).collect()
-}
-
-fn known_cautions(
-    page: &Page<'_>,
-    ids: Vec<Spanned<String>>,
-    is_caution: &impl Fn(&str) -> bool,
-) -> Result<Vec<String>, ReferenceError> {
-    for id in &ids {
-        if !is_caution(id.get_ref()) {
-            let fault = Fault::UnknownCaution {
-                id: id.get_ref().clone(),
-            };
-            return Err(page.fault(id.span(), fault));
-        }
-    }
-    Ok(plain(ids))
 }
 
 /// Every relation names a step; `after` names one further up, so that no circle can be; a required

@@ -1,9 +1,15 @@
 //! The built-in reference, walked through.
 
+use std::sync::LazyLock;
+
+use proptest::prelude::*;
+
 use super::*;
 
 fn reference() -> Reference {
-    Reference::built_in().expect("the built-in reference is checked here")
+    static BUILT_IN: LazyLock<Reference> =
+        LazyLock::new(|| Reference::built_in().expect("the built-in reference is checked here"));
+    BUILT_IN.clone()
 }
 
 /// Ids of the required steps in order.
@@ -360,4 +366,57 @@ fn every_caution_says_enough_and_no_figure_is_passed_off_as_own() {
         published += usize::from(usual.standing == Standing::Published);
     }
     assert!(published > 100, "{published}");
+}
+
+#[test]
+fn there_is_a_record_for_the_baths_of_every_purpose() {
+    let reference = reference();
+    for purpose in Purpose::ALL {
+        assert!(reference.bath(*purpose).is_some(), "{purpose}");
+    }
+    let used = reference
+        .processes()
+        .iter()
+        .flat_map(|process| &process.steps)
+        .filter(|step| step.bath.is_none() && step.work == Work::Fix);
+    assert_eq!(used.count(), 0, "a fixing step uses a fixer");
+}
+
+proptest! {
+    /// Whatever was done in whatever order the rules allow, a print can still be finished, and the
+    /// step offered first leads there.
+    #[test]
+    fn no_allowed_order_of_steps_leads_into_a_dead_end(
+        process in 0..6_usize,
+        choices in prop::collection::vec(any::<prop::sample::Index>(), 0..40),
+    ) {
+        let reference = reference();
+        let process = &reference.processes()[process];
+        let mut done: Vec<&str> = Vec::new();
+        for choice in choices {
+            let next = process.next(&done);
+            prop_assert!(!next.is_empty(), "{:?}", done);
+            done.push(&choice.get(&next).id);
+        }
+        for _ in 0..process.steps.len() {
+            if process.is_complete(&done) {
+                break;
+            }
+            done.push(&process.next(&done)[0].id);
+        }
+        prop_assert!(process.is_complete(&done), "{:?}", done);
+    }
+
+    /// A list of steps that was not checked on the way in still gets an answer.
+    #[test]
+    fn any_list_of_steps_gets_an_answer(
+        done in prop::collection::vec("[a-z0-9-]{0,9}|coat|expose|wash|dry|fix-1|tone", 0..12),
+        step in "[a-z0-9-]{0,9}|coat|expose|wash|dry|fix-1|tone",
+    ) {
+        let reference = reference();
+        for process in reference.processes() {
+            let offered = process.next(&done).iter().any(|one| one.id == step);
+            prop_assert_eq!(offered, process.may_follow(&done, &step).is_ok());
+        }
+    }
 }
