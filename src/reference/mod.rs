@@ -9,7 +9,7 @@
 //!
 //! - [`process`]: a way of printing, its steps and figures; the shape of a process file.
 //! - [`order`]: which step may follow which.
-//! - [`film`], [`format`], [`paper`]: stocks by name.
+//! - [`film`], [`mod@format`], [`paper`]: stocks by name.
 //! - [`bath`]: baths by purpose.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
