@@ -3,7 +3,7 @@
 //! The house has floors, and a floor uses only the floors above it in this list:
 //!
 //! - [`craft`]: figures of the trade, pure functions and typed quantities.
-//! - [`reference`]: what the trade has published, read from `assets/` and the user's own additions.
+//! - [`mod@reference`]: what the trade has published, read from `assets/` and the user's own additions.
 //! - [`logbook`]: the domain: entries, the life of each thing, the order of states, the refusals.
 //! - [`store`]: SQLite: append, fold, query, trace, search, rebuild.
 //!
