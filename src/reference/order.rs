@@ -5,8 +5,10 @@
 //! (too late once that was done) and `reopens` (doing this means doing that again: a second coat has
 //! to dry again, a toned print has to be washed again). A step that was reopened counts as not done,
 //! although it was; a step that makes another too late does so for good. The caller keeps the list
-//! and decides what an override may pass; ids that the process does not know are passed over,
-//! because a print may be older than the user's newest version of a process.
+//! and decides what an override may pass. A required step that was passed over by an override, so
+//! that a step behind it is done, is not outstanding any more: otherwise such a print could never be
+//! finished. Ids that the process does not know count for nothing, because a print may be older than
+//! the user's newest version of a process.
 
 use thiserror::Error;
 
@@ -77,7 +79,7 @@ impl Process {
                 known: known.join(", "),
             });
         };
-        let standing = self.standing(done);
+        let progress = self.progress(done);
         let too_late = done
             .iter()
             .find(|was| asked.not_after.iter().any(|id| id == was.as_ref()));
@@ -87,20 +89,16 @@ impl Process {
                 by: by.as_ref().to_owned(),
             });
         }
-        if !asked.repeat && standing.contains(&asked.id.as_str()) {
+        if !asked.repeat && progress.is_done(&asked.id) {
             return Err(StepProblem::Repeated {
                 step: asked.id.clone(),
             });
         }
-        let needs = asked
-            .after
-            .iter()
-            .find(|id| !standing.contains(&id.as_str()));
-        if let Some(needs) = needs {
+        if let Some(needs) = asked.after.iter().find(|id| !progress.is_done(id)) {
             return Err(StepProblem::Missing {
                 step: asked.id.clone(),
                 needs: needs.clone(),
-                first: self.earliest_missing(&standing, needs).to_owned(),
+                first: self.earliest_missing(&progress, needs).to_owned(),
             });
         }
         Ok(())
@@ -110,18 +108,15 @@ impl Process {
     /// optional ones and further required ones in the order of work, then those that may be done
     /// again.
     pub fn next<S: AsRef<str>>(&self, done: &[S]) -> Vec<&Step> {
-        let standing = self.standing(done);
-        let turn = self.outstanding(done).first().map(|step| step.id.as_str());
-        let mut allowed: Vec<&Step> = self
-            .steps
-            .iter()
-            .filter(|step| self.may_follow(done, &step.id).is_ok())
-            .collect();
+        let progress = self.progress(done);
+        let may = |step: &&Step| self.may_follow(done, &step.id).is_ok();
+        let turn = self.outstanding(done).into_iter().find(may);
+        let mut allowed: Vec<&Step> = self.steps.iter().filter(may).collect();
         // The sort is stable: within a rank the order of work remains.
         allowed.sort_by_key(|step| {
-            if Some(step.id.as_str()) == turn {
+            if turn.is_some_and(|turn| turn.id == step.id) {
                 0
-            } else if standing.contains(&step.id.as_str()) {
+            } else if progress.is_done(&step.id) {
                 2
             } else {
                 1
@@ -130,12 +125,14 @@ impl Process {
         allowed
     }
 
-    /// The required steps that are not done, or have to be done again, in the order of work.
+    /// The required steps that are still to do, or to do again, in the order of work.
     pub fn outstanding<S: AsRef<str>>(&self, done: &[S]) -> Vec<&Step> {
-        let standing = self.standing(done);
+        let progress = self.progress(done);
+        let passed_over = self.passed_over(&progress);
         self.steps
             .iter()
-            .filter(|step| step.need == Need::Required && !standing.contains(&step.id.as_str()))
+            .filter(|step| step.need == Need::Required)
+            .filter(|step| !progress.is_done(&step.id) && !passed_over.contains(&step.id.as_str()))
             .collect()
     }
 
@@ -144,35 +141,83 @@ impl Process {
         self.outstanding(done).is_empty()
     }
 
-    /// Ids of the steps that count as done: done, and not reopened since.
-    fn standing<S: AsRef<str>>(&self, done: &[S]) -> Vec<&str> {
-        let mut standing: Vec<&str> = Vec::new();
-        for id in done {
+    /// What counts as done after `done`.
+    fn progress<S: AsRef<str>>(&self, done: &[S]) -> Progress<'_> {
+        let mut progress = Progress::default();
+        for (when, id) in done.iter().enumerate() {
             let Some(step) = self.step(id.as_ref()) else {
                 continue;
             };
-            standing.retain(|was| !step.reopens.iter().any(|reopened| reopened == was));
-            if !standing.contains(&step.id.as_str()) {
-                standing.push(&step.id);
+            for reopened in &step.reopens {
+                progress.done.retain(|(was, _)| was != reopened);
+                progress.reopened.push((reopened, when));
+            }
+            progress.done.retain(|(was, _)| *was != step.id);
+            progress.done.push((&step.id, when));
+        }
+        progress
+    }
+
+    /// Ids of the steps that are not done although a step behind them was done since they were last
+    /// to do.
+    fn passed_over(&self, progress: &Progress<'_>) -> Vec<&str> {
+        let mut passed_over = Vec::new();
+        for (id, when) in &progress.done {
+            for before in self.all_before(id) {
+                if !progress.is_done(before) && !progress.was_reopened_since(before, *when) {
+                    passed_over.push(before);
+                }
             }
         }
-        standing
+        passed_over
+    }
+
+    /// Ids of all steps that come before `step`, near and far.
+    fn all_before(&self, step: &str) -> Vec<&str> {
+        let mut before: Vec<&str> = Vec::new();
+        // Each `after` names a step further up (checked on reading), so one walk upwards suffices.
+        for one in self.steps.iter().rev() {
+            if one.id == step || before.contains(&one.id.as_str()) {
+                before.extend(one.after.iter().map(String::as_str));
+            }
+        }
+        before
     }
 
     /// The earliest step in the order of work that is missing on the way to `step`, itself
     /// included.
-    fn earliest_missing<'a>(&'a self, standing: &[&str], step: &'a str) -> &'a str {
+    fn earliest_missing<'a>(&'a self, progress: &Progress<'_>, step: &'a str) -> &'a str {
         let mut earliest = step;
-        // Each `after` names a step further up (checked on reading), so one walk upwards suffices.
         let mut wanted = vec![step];
+        // One walk upwards suffices here too.
         for step in self.steps.iter().rev() {
             let id = step.id.as_str();
-            if !wanted.contains(&id) || standing.contains(&id) {
+            if !wanted.contains(&id) || progress.is_done(id) {
                 continue;
             }
             earliest = id;
             wanted.extend(step.after.iter().map(String::as_str));
         }
         earliest
+    }
+}
+
+/// What counts as done, and what has to be done again, each with its place in the list of steps.
+#[derive(Default)]
+struct Progress<'a> {
+    done: Vec<(&'a str, usize)>,
+    reopened: Vec<(&'a str, usize)>,
+}
+
+impl Progress<'_> {
+    /// Whether the step was done, and not reopened since.
+    fn is_done(&self, id: &str) -> bool {
+        self.done.iter().any(|(done, _)| *done == id)
+    }
+
+    /// Whether the step was reopened after the place `when` in the list, or at it.
+    fn was_reopened_since(&self, id: &str, when: usize) -> bool {
+        let mut reopened = self.reopened.iter();
+        reopened.any(|(step, at)| *step == id && *at >= when)
     }
 }

@@ -189,6 +189,26 @@ fn a_finished_print_that_is_toned_has_to_be_washed_and_dried_again() {
 }
 
 #[test]
+fn a_step_passed_over_by_an_override_does_not_keep_a_print_unfinished_for_ever() {
+    let reference = reference();
+    let process = reference.process("platinum-palladium").expect("built in");
+    let open = |done: &[&str]| -> Vec<String> {
+        let steps = process.outstanding(done);
+        steps.iter().map(|step| step.id.clone()).collect()
+    };
+    // Exposed while wet, cleared in one bath only: both logged against the order.
+    let done = ["coat", "expose", "develop", "clear-1", "wash", "dry"];
+    assert!(open(&done).is_empty());
+    assert!(process.is_complete(&done));
+    assert_eq!(open(&done[..5]), ["dry"]);
+    // What was reopened since is to do again, although a step behind it was done before.
+    let again = [
+        "coat", "expose", "develop", "clear-1", "wash", "dry", "spot", "clear-3",
+    ];
+    assert_eq!(open(&again), ["wash", "dry"]);
+}
+
+#[test]
 fn what_comes_next_begins_with_the_step_whose_turn_it_is() {
     let reference = reference();
     let process = reference
@@ -403,6 +423,31 @@ proptest! {
                 break;
             }
             done.push(&process.next(&done)[0].id);
+        }
+        prop_assert!(process.is_complete(&done), "{:?}", done);
+    }
+
+    /// Also after steps logged against the order, following what is still to do finishes the print
+    /// without a further override.
+    #[test]
+    fn no_override_leads_into_a_dead_end(
+        process in 0..6_usize,
+        choices in prop::collection::vec(any::<prop::sample::Index>(), 0..12),
+    ) {
+        let reference = reference();
+        let process = &reference.processes()[process];
+        let mut done: Vec<&str> = Vec::new();
+        for choice in choices {
+            done.push(&choice.get(&process.steps).id);
+        }
+        for _ in 0..2 * process.steps.len() {
+            let Some(first) = process.next(&done).into_iter().next() else {
+                break;
+            };
+            if process.is_complete(&done) {
+                break;
+            }
+            done.push(&first.id);
         }
         prop_assert!(process.is_complete(&done), "{:?}", done);
     }
