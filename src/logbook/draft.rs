@@ -84,12 +84,15 @@ pub const OVER: &str = "over";
 pub const NOTE: &str = "note";
 
 /// What was typed.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Draft {
     /// What it is to become.
     pub kind: Kind,
     /// The text of each field by its key; figures of a step by [`FIGURE_PREFIX`] and their key.
     pub typed: BTreeMap<String, String>,
+    /// What a field held before, with the text it was shown as. Text rounds, so a field that still
+    /// reads the same keeps the value it had, to the last digit.
+    before: BTreeMap<String, (String, Value)>,
 }
 
 impl Draft {
@@ -98,6 +101,7 @@ impl Draft {
         Draft {
             kind,
             typed: BTreeMap::new(),
+            before: BTreeMap::new(),
         }
     }
 
@@ -106,11 +110,12 @@ impl Draft {
         let mut draft = Draft::new(deed.kind());
         let body = body_of(deed);
         for field in deed.kind().fields() {
-            if let Some(text) = body
-                .get(field.key.as_ref())
-                .and_then(|value| in_words(field.kind, value, names))
+            if let Some(value) = body.get(field.key.as_ref())
+                && let Some(text) = in_words(field.kind, value, names)
             {
-                draft.set(&field.key, text);
+                draft.set(&field.key, text.clone());
+                let before = (text, value.clone());
+                draft.before.insert(field.key.to_string(), before);
             }
         }
         if let Deed::PrintStep(step) = deed {
@@ -321,6 +326,11 @@ impl Draft {
                 Need::Must => Err(format!("this is needed: {}", field.hint)),
                 Need::May => Ok(None),
             };
+        }
+        if let Some((text, value)) = self.before.get(field.key.as_ref())
+            && text == typed
+        {
+            return Ok(Some(value.clone()));
         }
         read_value(self, field.kind, typed, desk).map(|value| {
             // Figures of a step are kept as they were written, once they are known to be readable.
