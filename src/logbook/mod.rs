@@ -4,10 +4,13 @@
 //! line of the logbook), [`life`] (one table of states for each kind of thing), [`history`] (strikes
 //! and amendments taken into account), [`propose`] (the one way in), [`refusal`] (the "no", in
 //! sentences). [`fields`] says what each deed asks for, and [`draft`] reads what was typed into a
-//! deed; the panes and the command line are both built from these two.
+//! deed; the panes and the command line are both built from these two. [`amending`] makes a deed anew
+//! for an amendment, [`cautions`] says what is to be shown before the work.
 //!
 //! It knows no clock, no database, no terminal and no file: times and ids come in as arguments.
 
+pub mod amending;
+pub mod cautions;
 mod complete;
 pub mod deed;
 pub mod draft;
@@ -22,6 +25,8 @@ pub mod refusal;
 pub mod telling;
 pub mod thing;
 
+pub use amending::amended;
+pub use cautions::cautions;
 pub use deed::*;
 pub use draft::{Draft, FieldProblem, Names};
 pub use entry::{Entry, OrderKey};
