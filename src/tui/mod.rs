@@ -3,7 +3,8 @@
 //! Read in this order:
 //!
 //! - [`event`]: the loop. Draw, wait, let the application answer, draw again only if it changed.
-//! - [`terminal`]: the guard that takes the terminal over and gives it back on every way out.
+//! - [`terminal`]: the guard that takes the terminal over and gives it back on every way out;
+//!   [`crash`] does so when the program itself is at fault.
 //! - [`theme`] and [`look`]: roles of text, the three themes, the sets of signs.
 //! - [`keys`] and [`actions`]: what can be pressed and what that does, declared once in a table.
 //! - [`config`]: the user's own settings; a mistake there is reported and never stops the program.
@@ -13,10 +14,15 @@
 //! character pass.
 
 pub mod actions;
+mod backend;
 pub mod config;
+pub mod crash;
+pub mod event;
 pub mod ink;
 pub mod keys;
 pub mod look;
 pub mod nearest;
+mod signals;
+pub mod terminal;
 pub mod theme;
 pub mod widgets;
