@@ -25,7 +25,11 @@ pub fn watch(folder: PathBuf) {
         let report = report(info);
         // Nothing can be done about an error output that is closed.
         let mut out = io::stderr().lock();
-        let _ = writeln!(out, "notchbook had to stop because of a mistake in it: {}", what(info));
+        let _ = writeln!(
+            out,
+            "notchbook had to stop because of a mistake in it: {}",
+            what(info)
+        );
         let _ = writeln!(out, "Everything that was shown as saved is saved.");
         let _ = match keep(&folder, &report) {
             Ok(path) => {
@@ -33,7 +37,10 @@ pub fn watch(folder: PathBuf) {
                 writeln!(out, "A report is in {}", shown(&path))
             }
             Err(error) => {
-                writeln!(out, "The report could not be kept ({error}), so it follows.\n{report}")
+                writeln!(
+                    out,
+                    "The report could not be kept ({error}), so it follows.\n{report}"
+                )
             }
         };
     }));
@@ -56,7 +63,12 @@ fn report(info: &PanicHookInfo<'_>) -> String {
         .map_or_else(|| "unknown".to_owned(), ToString::to_string);
     // Writing into a String cannot fail.
     let _ = writeln!(report, "notchbook {}", env!("CARGO_PKG_VERSION"));
-    let _ = writeln!(report, "on {} {}", std::env::consts::OS, std::env::consts::ARCH);
+    let _ = writeln!(
+        report,
+        "on {} {}",
+        std::env::consts::OS,
+        std::env::consts::ARCH
+    );
     let _ = writeln!(report, "at {place}");
     let _ = writeln!(report, "{}\n", what(info));
     let _ = writeln!(report, "{}", Backtrace::force_capture());

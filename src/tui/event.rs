@@ -127,6 +127,9 @@ pub trait Stage {
     /// When the terminal cannot be written to.
     fn copy(&mut self, text: &str) -> io::Result<()>;
 
+    /// Whether the terminal went away.
+    fn is_gone(&self) -> bool;
+
     /// Gives the terminal back until the program is called again.
     ///
     /// # Errors
@@ -150,6 +153,18 @@ const AT_ONE_DRAW: usize = 256;
 pub fn run<A: Application, S: Stage>(
     app: &mut A,
     stage: &mut S,
+    perform: impl FnMut(A::Effect) -> Vec<A::Outcome>,
+) -> io::Result<Ended> {
+    match go_round(app, stage, perform) {
+        // A picture may be on its way when the terminal goes.
+        Err(_) if stage.is_gone() => Ok(Ended::HangUp),
+        ended => ended,
+    }
+}
+
+fn go_round<A: Application, S: Stage>(
+    app: &mut A,
+    stage: &mut S,
     mut perform: impl FnMut(A::Effect) -> Vec<A::Outcome>,
 ) -> io::Result<Ended> {
     let mut draw = true;
@@ -159,11 +174,15 @@ pub fn run<A: Application, S: Stage>(
         }
         let due = app.until_tick().map(|wait| stage.now() + wait);
         let mut wait = due
-            .map_or(LONGEST_WAIT, |due| due.saturating_duration_since(stage.now()))
+            .map_or(LONGEST_WAIT, |due| {
+                due.saturating_duration_since(stage.now())
+            })
             .min(LONGEST_WAIT);
         draw = false;
         for _ in 0..AT_ONE_DRAW {
             let event = match stage.wait(wait)? {
+                // Looking after the terminal costs it no byte.
+                Input::Nothing if !wait.is_zero() && stage.is_gone() => return Ok(Ended::HangUp),
                 Input::Nothing => break,
                 Input::Ended(ended) => return Ok(ended),
                 Input::Resumed => {

@@ -144,12 +144,7 @@ impl Stage for Console {
         }
         match ready {
             Ok(true) => read().map(Input::Event),
-            // Asking costs the terminal no byte, and a terminal that is gone is none any more.
-            Ok(false) if !at_most.is_zero() && !stdout().is_terminal() => {
-                Ok(Input::Ended(Ended::HangUp))
-            }
             Ok(false) => Ok(Input::Nothing),
-            Err(_) if !stdout().is_terminal() => Ok(Input::Ended(Ended::HangUp)),
             Err(error) => Err(error),
         }
     }
@@ -166,6 +161,11 @@ impl Stage for Console {
 
     fn copy(&mut self, text: &str) -> io::Result<()> {
         execute!(stdout(), CopyToClipboard::to_clipboard_from(text))
+    }
+
+    /// A terminal that went away is none any more.
+    fn is_gone(&self) -> bool {
+        !stdout().is_terminal()
     }
 
     fn suspend(&mut self) -> io::Result<()> {

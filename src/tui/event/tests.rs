@@ -7,6 +7,8 @@ struct Script {
     now: Instant,
     drawn: usize,
     done: Vec<String>,
+    /// Pictures it shows before it goes away.
+    lasts: usize,
 }
 
 impl Script {
@@ -16,12 +18,16 @@ impl Script {
             now: Instant::now(),
             drawn: 0,
             done: Vec::new(),
+            lasts: usize::MAX,
         }
     }
 }
 
 impl Stage for Script {
     fn draw(&mut self, paint: &mut Paint<'_>) -> io::Result<()> {
+        if self.is_gone() {
+            return Err(io::Error::other("no terminal"));
+        }
         self.drawn += 1;
         let area = Rect::new(0, 0, 10, 1);
         paint(area, &mut Buffer::empty(area));
@@ -55,6 +61,10 @@ impl Stage for Script {
     fn copy(&mut self, text: &str) -> io::Result<()> {
         self.done.push(format!("copy {text}"));
         Ok(())
+    }
+
+    fn is_gone(&self) -> bool {
+        self.drawn >= self.lasts
     }
 
     fn suspend(&mut self) -> io::Result<()> {
@@ -157,7 +167,14 @@ fn nothing_is_drawn_when_nothing_changed() {
 #[test]
 fn ticks_come_only_while_a_clock_runs_and_only_when_due() {
     let mut app = Notes::default();
-    let idle = || Script::new([Input::Nothing, Input::Nothing, Input::Nothing, Input::Nothing]);
+    let idle = || {
+        Script::new([
+            Input::Nothing,
+            Input::Nothing,
+            Input::Nothing,
+            Input::Nothing,
+        ])
+    };
     play(&mut app, &mut idle());
     assert_eq!(app.told, Vec::<String>::new());
     app.clock = Some(Duration::from_millis(400));
@@ -208,7 +225,10 @@ fn effects_are_carried_out_and_their_outcome_is_told_before_the_next_key() {
     let mut app = Notes::default();
     let mut script = Script::new([key('p'), key('z'), key('q')]);
     play(&mut app, &mut script);
-    assert_eq!(app.told, ["perform", "outcome 8", "outcome 9", "suspend", "quit"]);
+    assert_eq!(
+        app.told,
+        ["perform", "outcome 8", "outcome 9", "suspend", "quit"]
+    );
     assert_eq!(script.done, ["bell", "copy S-1", "suspend"]);
 }
 
@@ -228,4 +248,15 @@ fn a_signal_ends_the_loop() {
     let mut script = Script::new([key('a'), Input::Ended(Ended::Signal(15)), key('b')]);
     assert_eq!(play(&mut app, &mut script), Ended::Signal(15));
     assert_eq!(app.told, ["a"]);
+}
+
+#[test]
+fn a_terminal_that_went_away_ends_the_loop_while_idle_or_drawing() {
+    let mut app = Notes::default();
+    for lasts in [0, 1] {
+        let mut script = Script::new([Input::Nothing, key('q')]);
+        script.lasts = lasts;
+        assert_eq!(play(&mut app, &mut script), Ended::HangUp);
+    }
+    assert_eq!(app.told, Vec::<String>::new());
 }
