@@ -156,6 +156,16 @@ pub enum Bond {
 impl Bond {
     /// Every bond with the word it is written with.
     pub const WORDS: &'static [&'static str] = &["effect", "development", "spare", "parts"];
+
+    /// The word it is written with.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Bond::Effect => "effect",
+            Bond::Development => "development",
+            Bond::Spare => "spare",
+            Bond::Parts => "parts",
+        }
+    }
 }
 
 /// The body of [`Deed::Companions`](super::Deed::Companions).
@@ -270,6 +280,15 @@ pub enum Channel {
 impl Channel {
     /// Every channel with the word it is written with.
     pub const WORDS: &'static [&'static str] = &["visual", "blue", "ultraviolet"];
+
+    /// The word it is written with.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Channel::Visual => "visual",
+            Channel::Blue => "blue",
+            Channel::Ultraviolet => "ultraviolet",
+        }
+    }
 }
 
 /// The body of [`Deed::Measured`](super::Deed::Measured).

@@ -1,0 +1,76 @@
+//! How a connection is set up, and what marks a file as a logbook.
+//!
+//! The journal is a write-ahead log and every commit waits for the disk, so that an entry shown as
+//! saved survives a power cut; writers wait for each other instead of failing; the schema in a file
+//! is trusted with nothing.
+
+use std::time::Duration;
+
+use rusqlite::Connection;
+use rusqlite::config::DbConfig;
+
+/// What stands in the file's header to mark it as a logbook: "Ntch".
+pub(crate) const APPLICATION_ID: i32 = 0x4E74_6368;
+
+/// The oldest SQLite that does not lose entries when a write-ahead log is reset.
+pub(crate) const OLDEST_SQLITE: (i32, &str) = (3_051_003, "3.51.3");
+
+/// How long a writer waits for another one.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+/// How many statements are kept ready: all that one act needs.
+const STATEMENTS: usize = 96;
+
+/// What holds for every connection, for reading or writing.
+pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_TRUSTED_SCHEMA, false)?;
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_DQS_DML, false)?;
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_DQS_DDL, false)?;
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_WRITABLE_SCHEMA, false)?;
+    db.busy_timeout(PATIENCE)?;
+    db.set_prepared_statement_cache_capacity(STATEMENTS);
+    db.pragma_update(None, "foreign_keys", true)?;
+    db.pragma_update(None, "cell_size_check", true)?;
+    db.pragma_update(None, "mmap_size", 0)?;
+    db.pragma_update(None, "temp_store", "MEMORY")
+}
+
+/// What holds for a connection that writes.
+pub(crate) fn for_writing(db: &Connection) -> rusqlite::Result<()> {
+    db.pragma_update(None, "journal_mode", "WAL")?;
+    db.pragma_update(None, "synchronous", "FULL")?;
+    db.pragma_update(None, "fullfsync", true)?;
+    db.pragma_update(None, "checkpoint_fullfsync", true)?;
+    db.pragma_update(None, "wal_autocheckpoint", 1000)
+}
+
+/// What holds for a connection that only reads: no trigger or view of the file is ever run.
+pub(crate) fn for_reading(db: &Connection) -> rusqlite::Result<()> {
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_TRIGGER, false)?;
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_VIEW, false)?;
+    db.pragma_update(None, "query_only", true)
+}
+
+/// What a file says it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Identity {
+    /// Nothing has been written to it yet.
+    Blank,
+    /// A logbook of this schema number.
+    Logbook(i64),
+    /// Something else.
+    Other,
+}
+
+/// Reads what a file says it is.
+pub(crate) fn identity(db: &Connection) -> rusqlite::Result<Identity> {
+    let tables: i64 = db.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+    let application: i32 = db.pragma_query_value(None, "application_id", |row| row.get(0))?;
+    let version: i64 = db.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    Ok(match (application, tables, version) {
+        (APPLICATION_ID, _, version) => Identity::Logbook(version),
+        (0, 0, 0) => Identity::Blank,
+        _ => Identity::Other,
+    })
+}
