@@ -12,8 +12,18 @@ pub(super) fn complete<R: Records>(
     bench: &Bench<'_, R>,
     entry: &mut Entry,
 ) -> Result<(), Stop<R::Error>> {
+    complete_as_of(bench, entry, false)
+}
+
+/// Fills in what was known just before the entry; `stands` says that it is an entry of the logbook
+/// with other figures or at another time.
+fn complete_as_of<R: Records>(
+    bench: &Bench<'_, R>,
+    entry: &mut Entry,
+    stands: bool,
+) -> Result<(), Stop<R::Error>> {
     let as_it_was = entry.clone();
-    let at = |thing: Thing| bench.life_before(thing, &as_it_was);
+    let at = |thing: Thing| bench.life_before(thing, &as_it_was, stands);
     let sheet_in = |side: ThingId| -> Result<Option<ThingId>, Stop<R::Error>> {
         let life = at(Thing::new(ThingKind::Side, side))?;
         Ok(life.side().and_then(|side| side.sheet))
@@ -67,7 +77,13 @@ pub(super) fn complete<R: Records>(
         }
         Deed::RunEnded(ended) if ended.sheets.is_empty() => {
             let life = at(Thing::new(ThingKind::Run, ended.run))?;
-            ended.sheets = life.run().map(|run| run.sheets.clone()).unwrap_or_default();
+            let begun_with = life.run().map(|run| run.sheets.clone()).unwrap_or_default();
+            for sheet in begun_with {
+                let life = at(Thing::new(ThingKind::Sheet, sheet))?;
+                if life.sheet().and_then(|sheet| sheet.in_run) == Some(ended.run) {
+                    ended.sheets.push(sheet);
+                }
+            }
         }
         Deed::Retired(retired)
             if retired.sides.is_empty() && retired.thing.kind == ThingKind::Holder =>
@@ -80,22 +96,26 @@ pub(super) fn complete<R: Records>(
         }
         Deed::Struck(struck) => {
             if let Some(about) = bench.entry(struck.entry)? {
-                struck.touches = bench.all_touched(&about)?;
+                struck.touches = joined(&struck.touches, bench.all_touched(&about)?);
             }
         }
         Deed::Amended(amended) => {
-            if let Some(about) = bench.entry(amended.entry)? {
+            if let Some(about) = bench.entry(amended.entry)?
+                && let Some(was) = bench.settled(&about)?
+            {
+                let happened = amended.happened.unwrap_or(was.happened);
                 let mut replaced = Entry {
                     deed: (*amended.deed).clone(),
-                    happened: amended.happened.unwrap_or(about.happened),
+                    happened,
                     ..about.clone()
                 };
                 // What follows from the amended figures is filled in as if it had been said so at
                 // the time.
-                forget_what_was_known(&mut replaced.deed, &about.deed);
-                complete(bench, &mut replaced)?;
+                let moved = happened != was.happened;
+                forget_what_was_known(&mut replaced.deed, &was.deed, moved);
+                complete_as_of(bench, &mut replaced, true)?;
                 *amended.deed = replaced.deed;
-                amended.touches = bench.all_touched(&about)?;
+                amended.touches = joined(&amended.touches, bench.all_touched(&about)?);
             }
         }
         _ => {}
@@ -103,18 +123,61 @@ pub(super) fn complete<R: Records>(
     Ok(())
 }
 
-/// Takes out of an amended deed what had been filled in for the original, when what it followed
-/// from has changed: the sheet of an exposure that was really made in another side.
-fn forget_what_was_known(amended: &mut Deed, original: &Deed) {
-    match (amended, original) {
-        (Deed::Exposed(new), Deed::Exposed(old)) if new.side != old.side && new.side.is_some() => {
-            new.sheet = None;
+fn joined(named: &[Thing], mut known: Vec<Thing>) -> Vec<Thing> {
+    known.extend_from_slice(named);
+    known.sort_unstable();
+    known.dedup();
+    known
+}
+
+/// Takes out of an amended deed what had been filled in for the entry as it counted before, when
+/// what it followed from has changed: the sheet of an exposure that was really made in another side,
+/// or at a time when another sheet was in it. What the amendment itself says is left alone.
+fn forget_what_was_known(amended: &mut Deed, was: &Deed, moved: bool) {
+    fn forget<T: PartialEq>(new: &mut Option<T>, old: &Option<T>) {
+        if new == old {
+            *new = None;
         }
-        (Deed::Unloaded(new), Deed::Unloaded(old)) if new.side != old.side => {
-            new.sheet = None;
-            new.film_box = None;
+    }
+    match (amended, was) {
+        (Deed::Exposed(new), Deed::Exposed(old))
+            if new.side.is_some() && (moved || new.side != old.side) =>
+        {
+            forget(&mut new.sheet, &old.sheet);
         }
-        (Deed::Loaded(new), Deed::Loaded(old)) if new.film_box != old.film_box => new.size = None,
+        (Deed::Unloaded(new), Deed::Unloaded(old)) if moved || new.side != old.side => {
+            forget(&mut new.sheet, &old.sheet);
+            forget(&mut new.film_box, &old.film_box);
+        }
+        (Deed::Loaded(new), Deed::Loaded(old)) if moved || new.film_box != old.film_box => {
+            forget(&mut new.size, &old.size);
+        }
+        (Deed::Fogged(new), Deed::Fogged(old)) if moved || new.sheet != old.sheet => {
+            forget(&mut new.side, &old.side);
+        }
+        (Deed::Lost(new), Deed::Lost(old)) if moved || new.thing != old.thing => {
+            forget(&mut new.side, &old.side);
+        }
+        (Deed::Discarded(new), Deed::Discarded(old)) if moved || new.thing != old.thing => {
+            forget(&mut new.side, &old.side);
+        }
+        (Deed::RunBegun(new), Deed::RunBegun(old)) if moved => {
+            for each in &mut new.sheets {
+                if old.sheets.contains(each) {
+                    each.side = None;
+                }
+            }
+        }
+        (Deed::RunEnded(new), Deed::RunEnded(old))
+            if new.run != old.run && new.sheets == old.sheets =>
+        {
+            new.sheets.clear();
+        }
+        (Deed::Retired(new), Deed::Retired(old))
+            if new.thing != old.thing && new.sides == old.sides =>
+        {
+            new.sides.clear();
+        }
         _ => {}
     }
 }

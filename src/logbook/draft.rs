@@ -7,19 +7,22 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{DateTime, FixedOffset, NaiveDate};
-use serde::Serialize;
-use serde::de::DeserializeOwned;
+use chrono::{DateTime, FixedOffset};
 use serde_json::{Map, Value};
 use uuid::Uuid;
 
 use super::fields::{Field, FieldKind, Need};
+use super::sense::check;
 use super::{Deed, Kind, Life, Thing, ThingId, ThingKind, tidy_reference};
-use crate::craft::{
-    Aperture, Celsius, Density, Dilution, FilmSpeed, Millilitres, Millimetres, Seconds, Size,
-    Unreadable, moment,
-};
+use crate::craft::{Unreadable, moment};
 use crate::reference::{FigureKind, Reference};
+
+mod named;
+mod value;
+
+pub(super) use named::several;
+pub(super) use value::in_words;
+use value::read_value;
 
 /// What a draft may ask of the logbook to turn references into things and back.
 pub trait Names {
@@ -226,8 +229,9 @@ impl Draft {
         let mut body = Map::new();
         let mut figures = Map::new();
         let mut problems = Vec::new();
-        for field in self.fields(desk.names, desk.reference) {
-            match self.value(&field, desk) {
+        let fields = self.fields(desk.names, desk.reference);
+        for field in &fields {
+            match self.value(field, desk) {
                 Ok(None) => {}
                 Ok(Some(value)) => match field.key.strip_prefix(FIGURE_PREFIX) {
                     Some(key) => {
@@ -282,6 +286,20 @@ impl Draft {
                     problem,
                 }]
             })?;
+        check(&deed).map_err(|nonsense| {
+            let label = fields
+                .iter()
+                .find(|field| field.key == nonsense.key)
+                .map_or_else(
+                    || self.kind.title().to_owned(),
+                    |field| field.label.to_string(),
+                );
+            vec![FieldProblem {
+                key: nonsense.key.to_owned(),
+                label,
+                problem: nonsense.problem.to_owned(),
+            }]
+        })?;
         Ok(Drafted {
             deed,
             happened,
@@ -343,201 +361,6 @@ impl Draft {
     }
 }
 
-/// The most sides a holder or magazine may have.
-const MOST_SIDES: u32 = 100;
-/// The most sheets a count may say.
-const MOST_SHEETS: u32 = 10_000;
-
-fn read_value(
-    draft: &Draft,
-    kind: FieldKind,
-    typed: &str,
-    desk: &Desk<'_>,
-) -> Result<Value, String> {
-    let names = desk.names;
-    match kind {
-        FieldKind::Text | FieldKind::Film | FieldKind::Paper => Ok(Value::String(typed.to_owned())),
-        FieldKind::Count => count(draft.kind, typed),
-        FieldKind::Duration => quantity(Seconds::parse(typed)),
-        FieldKind::Aperture => quantity(Aperture::parse(typed)),
-        FieldKind::Speed => quantity(FilmSpeed::parse(typed)),
-        FieldKind::Length => quantity(Millimetres::parse(typed)),
-        FieldKind::Size => quantity(Size::parse(typed)),
-        FieldKind::Temperature => quantity(Celsius::parse(typed)),
-        FieldKind::Volume => quantity(Millilitres::parse(typed)),
-        FieldKind::Density => quantity(Density::parse(typed)),
-        FieldKind::Dilution => quantity(Dilution::parse(typed)),
-        FieldKind::Date => quantity(moment::parse(typed, desk.now).map(|at| at.date_naive())),
-        FieldKind::Choice(words) => choice(words, typed),
-        FieldKind::YesNo => match typed.to_lowercase().as_str() {
-            "y" | "yes" | "true" | "1" => Ok(Value::Bool(true)),
-            "n" | "no" | "false" | "0" => Ok(Value::Bool(false)),
-            _ => Err(format!("\"{typed}\" is neither yes nor no")),
-        },
-        FieldKind::Thing(kind) => one_thing(kind, typed, names).map(|id| json(&id)),
-        FieldKind::AnyOf(kinds) => names
-            .find(kinds, &tidy_reference(typed))
-            .map(|thing| json(&thing))
-            .ok_or_else(|| unknown(kinds, typed)),
-        FieldKind::Things(kind) => {
-            let things = several(kind, typed, names)?;
-            Ok(Value::Array(things.iter().map(json).collect()))
-        }
-        FieldKind::RunSheets => {
-            let sheets = several(ThingKind::Sheet, typed, names)?;
-            let in_run = |id: &ThingId| serde_json::json!({ "sheet": id });
-            Ok(Value::Array(sheets.iter().map(in_run).collect()))
-        }
-        FieldKind::Reference(_) => Ok(Value::String(tidy_reference(typed))),
-        FieldKind::Process => match desk.reference.process_named(typed) {
-            Some(process) => Ok(Value::String(process.id.clone())),
-            None => {
-                let known: Vec<&str> = desk
-                    .reference
-                    .processes()
-                    .iter()
-                    .map(|process| process.id.as_str())
-                    .collect();
-                Err(format!(
-                    "\"{typed}\" is not a process: {}",
-                    known.join(", ")
-                ))
-            }
-        },
-        FieldKind::Step => read_step(draft, typed, desk),
-    }
-}
-
-fn quantity<T: Serialize>(read: Result<T, Unreadable>) -> Result<Value, String> {
-    let value = read.map_err(|problem| problem.to_string())?;
-    serde_json::to_value(value).map_err(|problem| problem.to_string())
-}
-
-fn json<T: Serialize>(value: &T) -> Value {
-    serde_json::to_value(value).unwrap_or(Value::Null)
-}
-
-fn count(kind: Kind, typed: &str) -> Result<Value, String> {
-    let most = if kind == Kind::HolderAdded {
-        MOST_SIDES
-    } else {
-        MOST_SHEETS
-    };
-    let least = u32::from(!matches!(kind, Kind::Counted));
-    match typed.parse::<u32>() {
-        Ok(number) if (least..=most).contains(&number) => Ok(Value::from(number)),
-        _ => Err(format!(
-            "\"{typed}\" is not a count: a whole number from {least} to {most}"
-        )),
-    }
-}
-
-fn choice(words: &[&'static str], typed: &str) -> Result<Value, String> {
-    let wanted = typed.to_lowercase();
-    let exact = words.iter().find(|word| **word == wanted);
-    let mut begun = words.iter().filter(|word| word.starts_with(&wanted));
-    let found = exact.or_else(|| match (begun.next(), begun.next()) {
-        (Some(word), None) => Some(word),
-        _ => None,
-    });
-    found
-        .map(|word| Value::String((*word).to_owned()))
-        .ok_or_else(|| format!("\"{typed}\" is none of: {}", words.join(", ")))
-}
-
-fn read_step(draft: &Draft, typed: &str, desk: &Desk<'_>) -> Result<Value, String> {
-    let process = draft.process(desk.names);
-    let Some(process) = process.and_then(|id| desk.reference.process(&id)) else {
-        return Ok(Value::String(typed.to_owned()));
-    };
-    match process.step(typed) {
-        Some(step) => Ok(Value::String(step.id.clone())),
-        None => {
-            let known: Vec<&str> = process.steps.iter().map(|step| step.id.as_str()).collect();
-            Err(format!(
-                "{} has no step \"{typed}\": {}",
-                process.name,
-                known.join(", ")
-            ))
-        }
-    }
-}
-
-fn unknown(kinds: &[ThingKind], typed: &str) -> String {
-    let kinds: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
-    let what = if kinds.len() > 4 {
-        "thing".to_owned()
-    } else {
-        kinds.join(" or ")
-    };
-    format!("there is no {what} called \"{typed}\" in this logbook")
-}
-
-fn one_thing(kind: ThingKind, typed: &str, names: &dyn Names) -> Result<ThingId, String> {
-    let reference = tidy_reference(typed);
-    if let Some(thing) = names.find(&[kind], &reference) {
-        return Ok(thing.id);
-    }
-    if kind == ThingKind::Sheet
-        && let Some(side) = names.find(&[ThingKind::Side], &reference)
-    {
-        let inside = names.life_of(side.id);
-        return inside
-            .and_then(|life| life.side().and_then(|side| side.sheet))
-            .ok_or_else(|| format!("there is no sheet in {reference} now"));
-    }
-    if kind == ThingKind::Side
-        && let Some(holder) = names.find(&[ThingKind::Holder], &reference)
-    {
-        let sides = names
-            .life_of(holder.id)
-            .and_then(|life| life.holder().map(|holder| holder.sides.clone()))
-            .unwrap_or_default();
-        if let [only] = sides[..] {
-            return Ok(only);
-        }
-        let called: Vec<String> = sides.iter().map(|side| names.reference_of(*side)).collect();
-        return Err(format!(
-            "which side of {reference}: {}?",
-            called.join(" or ")
-        ));
-    }
-    Err(unknown(&[kind], typed))
-}
-
-/// Reads references that stand beside each other. A side has a space in it, so two words are tried
-/// as one reference where one alone does not do.
-pub(super) fn several(
-    kind: ThingKind,
-    typed: &str,
-    names: &dyn Names,
-) -> Result<Vec<ThingId>, String> {
-    let words: Vec<&str> = typed
-        .split(|c: char| c.is_whitespace() || c == ',' || c == ';' || c == '+')
-        .filter(|word| !word.is_empty())
-        .collect();
-    let mut found = Vec::new();
-    let mut rest = words.as_slice();
-    while let [first, after @ ..] = rest {
-        rest = after;
-        let alone = one_thing(kind, first, names);
-        let id = match (alone, after) {
-            (Ok(id), _) => id,
-            (Err(problem), [second, beyond @ ..]) => {
-                let id =
-                    one_thing(kind, &format!("{first} {second}"), names).map_err(|_| problem)?;
-                rest = beyond;
-                id
-            }
-            (Err(problem), []) => return Err(problem),
-        };
-        if !found.contains(&id) {
-            found.push(id);
-        }
-    }
-    Ok(found)
-}
-
 const fn kind_of_figure(kind: FigureKind) -> FieldKind {
     match kind {
         FigureKind::Duration => FieldKind::Duration,
@@ -563,52 +386,4 @@ pub(super) fn body_of(deed: &Deed) -> Map<String, Value> {
         .ok()
         .and_then(|json| serde_json::from_str(&json).ok())
         .unwrap_or_default()
-}
-
-fn shown<T: DeserializeOwned + std::fmt::Display>(value: &Value) -> Option<String> {
-    serde_json::from_value::<T>(value.clone())
-        .ok()
-        .map(|value| value.to_string())
-}
-
-/// A value of a body as it would be typed.
-pub(super) fn in_words(kind: FieldKind, value: &Value, names: &dyn Names) -> Option<String> {
-    let called = |value: &Value| {
-        serde_json::from_value::<ThingId>(value.clone())
-            .ok()
-            .map(|id| names.reference_of(id))
-    };
-    let list = |value: &Value, each: &dyn Fn(&Value) -> Option<String>| {
-        let all: Option<Vec<String>> = value.as_array()?.iter().map(each).collect();
-        all.map(|all| all.join(", "))
-    };
-    match kind {
-        FieldKind::Text
-        | FieldKind::Film
-        | FieldKind::Paper
-        | FieldKind::Process
-        | FieldKind::Step
-        | FieldKind::Choice(_)
-        | FieldKind::Reference(_) => value.as_str().map(str::to_owned),
-        FieldKind::Count => value.as_u64().map(|number| number.to_string()),
-        FieldKind::Duration => shown::<Seconds>(value),
-        FieldKind::Aperture => shown::<Aperture>(value),
-        FieldKind::Speed => shown::<FilmSpeed>(value),
-        FieldKind::Length => shown::<Millimetres>(value),
-        FieldKind::Size => shown::<Size>(value),
-        FieldKind::Temperature => shown::<Celsius>(value),
-        FieldKind::Volume => shown::<Millilitres>(value),
-        FieldKind::Density => shown::<Density>(value),
-        FieldKind::Dilution => shown::<Dilution>(value),
-        FieldKind::Date => shown::<NaiveDate>(value),
-        FieldKind::YesNo => value
-            .as_bool()
-            .map(|yes| if yes { "yes" } else { "no" }.to_owned()),
-        FieldKind::Thing(_) => called(value),
-        FieldKind::AnyOf(_) => serde_json::from_value::<Thing>(value.clone())
-            .ok()
-            .map(|thing| names.reference_of(thing.id)),
-        FieldKind::Things(_) => list(value, &called),
-        FieldKind::RunSheets => list(value, &|each| called(each.get("sheet")?)),
-    }
 }

@@ -439,6 +439,12 @@ const RUN_BEGUN: &[Field] = &[
 ];
 const RUN_ENDED: &[Field] = &[
     must("run", "run", F::Thing(T::Run), "R-0017"),
+    may(
+        "sheets",
+        "sheets",
+        F::Things(T::Sheet),
+        "empty: all that are in it",
+    ),
     may("time", "time given", F::Duration, "11m30"),
     may("temperature", "at the end", F::Temperature, "20.5 C"),
     carried("wash", "washed", F::Duration, Need::May, "20 min"),

@@ -5,7 +5,7 @@
 //! figures back. [`follow`] then folds what counts into a life and lists what does not fit, so a
 //! logbook that was merged or edited by hand always opens.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use chrono::{DateTime, FixedOffset};
 
@@ -33,6 +33,8 @@ pub struct Settled {
     pub deed: Deed,
     /// When it counts as having happened.
     pub happened: DateTime<FixedOffset>,
+    /// Why the usual order does not hold here: said with the entry, or with an amendment of it.
+    pub over: Option<String>,
     /// Whether it is crossed out.
     pub struck: Option<Remark>,
     /// Its amendments, in the order they were written; the last one counts.
@@ -58,7 +60,7 @@ impl Settled {
             deed: &self.deed,
             happened: self.happened,
             order: self.order(),
-            over: self.entry.over.as_deref(),
+            over: self.over.as_deref(),
         }
     }
 }
@@ -78,7 +80,9 @@ pub fn target(deed: &Deed) -> Option<EntryId> {
 }
 
 /// Says of every entry whether it still counts and with which figures, in the order they happened.
-/// Give it every entry that touches a thing: strikes and amendments touch what their target does.
+/// Give it every entry that touches a thing, and with each strike or amendment the entry it is about
+/// and every other word on that entry: an amendment may bring in things that the entry it amends
+/// knew nothing of.
 pub fn settle(entries: Vec<Entry>) -> Vec<Settled> {
     let mut remarks: HashMap<EntryId, Vec<usize>> = HashMap::new();
     for (index, entry) in entries.iter().enumerate() {
@@ -92,27 +96,30 @@ pub fn settle(entries: Vec<Entry>) -> Vec<Settled> {
             (entry.written.timestamp_micros(), entry.machine, entry.seq)
         });
     }
-    let settled = entries
+    let struck = struck_entries(&entries, &remarks);
+    let mut settled: Vec<Settled> = entries
         .iter()
-        .map(|entry| settle_one(entry, &entries, &remarks));
-    let mut settled: Vec<Settled> = settled.collect();
+        .map(|entry| {
+            let about = remarks.get(&entry.id).map_or(&[][..], Vec::as_slice);
+            let about = about.iter().map(|index| &entries[*index]);
+            settle_one(entry, about.filter(|later| !struck.contains(&later.id)))
+        })
+        .collect();
     settled.sort_by_key(Settled::order);
     settled
 }
 
-fn settle_one(entry: &Entry, entries: &[Entry], remarks: &HashMap<EntryId, Vec<usize>>) -> Settled {
+/// An entry with the words about it that still count, in the order they were written.
+fn settle_one<'a>(entry: &Entry, words: impl Iterator<Item = &'a Entry>) -> Settled {
     let mut settled = Settled {
         entry: entry.clone(),
         deed: entry.deed.clone(),
         happened: entry.happened,
+        over: entry.over.clone(),
         struck: None,
         amended: Vec::new(),
     };
-    let about = remarks.get(&entry.id).map_or(&[][..], Vec::as_slice);
-    for later in about.iter().map(|index| &entries[*index]) {
-        if is_struck(later.id, entries, remarks, entries.len()) {
-            continue;
-        }
+    for later in words {
         let remark = |reason: &String| Remark {
             by: later.id,
             written: later.written,
@@ -123,6 +130,7 @@ fn settle_one(entry: &Entry, entries: &[Entry], remarks: &HashMap<EntryId, Vec<u
             Deed::Amended(amended) => {
                 settled.deed = (*amended.deed).clone();
                 settled.happened = amended.happened.unwrap_or(settled.happened);
+                settled.over = later.over.clone().or(settled.over);
                 settled.amended.push(remark(&amended.reason));
             }
             _ => {}
@@ -131,22 +139,44 @@ fn settle_one(entry: &Entry, entries: &[Entry], remarks: &HashMap<EntryId, Vec<u
     settled
 }
 
-/// Whether an entry is crossed out by a strike that is not crossed out itself. `depth` ends a circle
-/// of strikes that only a damaged file can hold.
-fn is_struck(
-    id: EntryId,
-    entries: &[Entry],
-    remarks: &HashMap<EntryId, Vec<usize>>,
-    depth: usize,
-) -> bool {
-    let Some(depth) = depth.checked_sub(1) else {
-        return false;
+/// The entries that are crossed out by a strike that is not crossed out itself. The last word of a
+/// chain of strikes counts; a circle of strikes, which only a damaged file can hold, strikes
+/// nothing.
+fn struck_entries(entries: &[Entry], remarks: &HashMap<EntryId, Vec<usize>>) -> HashSet<EntryId> {
+    let strikes = |id: EntryId| {
+        let about = remarks.get(&id).map_or(&[][..], Vec::as_slice);
+        about
+            .iter()
+            .map(|index| &entries[*index])
+            .filter(|later| matches!(later.deed, Deed::Struck(_)))
+            .map(|later| later.id)
     };
-    remarks.get(&id).is_some_and(|about| {
-        about.iter().map(|index| &entries[*index]).any(|later| {
-            matches!(later.deed, Deed::Struck(_)) && !is_struck(later.id, entries, remarks, depth)
-        })
-    })
+    // A strike can be judged when every strike of it has been: work from the ends of the chains.
+    let mut waiting: HashMap<EntryId, usize> = entries
+        .iter()
+        .map(|entry| (entry.id, strikes(entry.id).count()))
+        .collect();
+    let mut ready: Vec<&Entry> = entries
+        .iter()
+        .filter(|entry| waiting.get(&entry.id) == Some(&0))
+        .collect();
+    let by_id: HashMap<EntryId, &Entry> = entries.iter().map(|entry| (entry.id, entry)).collect();
+    let mut struck = HashSet::new();
+    while let Some(entry) = ready.pop() {
+        let Deed::Struck(strike) = &entry.deed else {
+            continue;
+        };
+        if !struck.contains(&entry.id) {
+            struck.insert(strike.entry);
+        }
+        if let Some(left) = waiting.get_mut(&strike.entry) {
+            *left = left.saturating_sub(1);
+            if *left == 0 {
+                ready.extend(by_id.get(&strike.entry));
+            }
+        }
+    }
+    struck
 }
 
 /// An entry that counts but does not fit the life of a thing it touches.
@@ -169,6 +199,8 @@ pub fn follow(thing: Thing, settled: &[Settled], reference: &Reference) -> (Life
             continue;
         }
         if let Err(objection) = life.step(&one.happening(), reference) {
+            // What comes before it could still make it fit, and so has to fold it again.
+            life.last = life.last.max(Some(one.order()));
             misfits.push(Misfit {
                 settled: one.clone(),
                 life: life.clone(),

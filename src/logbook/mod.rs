@@ -22,6 +22,7 @@ pub mod life;
 pub mod objection;
 pub mod propose;
 pub mod refusal;
+pub mod sense;
 pub mod telling;
 pub mod thing;
 

@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{Slide, Whereabouts};
+use super::{Slide, ThingId, Whereabouts};
 use crate::craft::Size;
 use crate::reference::StepProblem;
 
@@ -24,13 +24,40 @@ pub enum Objection {
     InDoubt {
         /// What it showed.
         seen: Slide,
+        /// When it was seen.
+        at: DateTime<FixedOffset>,
     },
     /// The dark slide agrees with the log.
     NoDoubt,
     /// There is no sheet in the side.
     NothingInIt,
     /// There is another sheet in the side.
-    OtherSheet,
+    OtherSheet {
+        /// The sheet that is in it.
+        inside: ThingId,
+    },
+    /// The sheet is not in the side that is named, or not in any.
+    OtherSide {
+        /// The side it is in, if it is in one.
+        side: Option<ThingId>,
+    },
+    /// The sheet lies in another box.
+    OtherBox {
+        /// The box it went back to.
+        film_box: ThingId,
+    },
+    /// The sheet is not in the run that is named.
+    OtherRun {
+        /// The run it is in now, if it is in one.
+        run: Option<ThingId>,
+    },
+    /// The sheet belongs to a set of companions already.
+    AlreadyLinked {
+        /// The set.
+        set: ThingId,
+    },
+    /// What goes out of use has other sides than those that are named.
+    OtherSides,
     /// The sheet does not fit the holder.
     WrongSize {
         /// What the holder takes.
@@ -67,6 +94,8 @@ pub enum Objection {
         /// With whom or where.
         place: Option<String>,
     },
+    /// The print cannot come back, because it is not away.
+    NotAway,
 }
 
 impl From<StepProblem> for Objection {
@@ -84,9 +113,13 @@ impl Objection {
             | Objection::Twice
             | Objection::NoDoubt
             | Objection::NothingInIt
-            | Objection::OtherSheet
+            | Objection::OtherSheet { .. }
+            | Objection::OtherSide { .. }
+            | Objection::OtherRun { .. }
+            | Objection::OtherSides
             | Objection::TooFew
-            | Objection::NoNegative => false,
+            | Objection::NoNegative
+            | Objection::NotAway => false,
             Objection::Step(problem) => !matches!(problem, StepProblem::Unknown { .. }),
             Objection::NotNext
             | Objection::AlreadyExposed { .. }
@@ -94,7 +127,21 @@ impl Objection {
             | Objection::WrongSize { .. }
             | Objection::NoneLeft { .. }
             | Objection::Exhausted { .. }
+            | Objection::OtherBox { .. }
+            | Objection::AlreadyLinked { .. }
             | Objection::Away { .. } => true,
+        }
+    }
+
+    /// Another thing that the objection is about, so that a sentence can call it by its reference.
+    pub fn mentions(&self) -> Option<ThingId> {
+        match self {
+            Objection::OtherSheet { inside } => Some(*inside),
+            Objection::OtherSide { side } => *side,
+            Objection::OtherBox { film_box } => Some(*film_box),
+            Objection::OtherRun { run } => *run,
+            Objection::AlreadyLinked { set } => Some(*set),
+            _ => None,
         }
     }
 }

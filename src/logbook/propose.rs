@@ -16,8 +16,11 @@ use super::complete::complete;
 use super::history::{Misfit, Settled, follow, is_remark, settle, target};
 use super::life::{Happening, Life};
 use super::refusal::OutOfOrder;
-use super::{Deed, Entry, EntryId, Refusal, Thing, ThingId, ThingKind};
+use super::sense::check;
+use super::{Deed, Entry, EntryId, Objection, Refusal, Thing, ThingId, ThingKind};
 use crate::reference::Reference;
+
+mod words;
 
 /// What the domain may ask of whoever keeps the entries.
 pub trait Records {
@@ -30,7 +33,8 @@ pub trait Records {
     /// When the records cannot be read.
     fn life(&self, thing: ThingId) -> Result<Option<Life>, Self::Error>;
 
-    /// Every entry that touches a thing, in any order, strikes and amendments among them.
+    /// Every entry that touches a thing, in any order, strikes and amendments among them. It may
+    /// hold more: the entries these are about, and other words on those.
     ///
     /// # Errors
     /// When the records cannot be read.
@@ -127,6 +131,7 @@ impl<R: Records> Bench<'_, R> {
         }
         self.check_target(&entry)?;
         complete(self, &mut entry)?;
+        check(&entry.deed).map_err(Refusal::Nonsense)?;
         self.name_created(&mut entry)?;
         let touches = entry.deed.touches();
         self.check_known(&entry, &touches)?;
@@ -159,9 +164,11 @@ impl<R: Records> Bench<'_, R> {
             self.lives.insert(thing.id, life);
             return Ok(());
         }
-        let mut entries = self.history(thing.id)?;
-        let before = follow(thing, &settle(entries.clone()), self.reference).1;
+        let mut entries = self.touching(thing.id)?;
+        let before = settle(self.whole(entries.clone())?);
+        let before = follow(thing, &before, self.reference).1;
         entries.push(entry.clone());
+        let entries = self.whole(entries)?;
         let (after, misfits) = follow(thing, &settle(entries), self.reference);
         if let Some(new) = misfits.into_iter().find(|misfit| is_new(misfit, &before)) {
             // An amendment is judged by what it puts in the place of its target.
@@ -185,85 +192,50 @@ impl<R: Records> Bench<'_, R> {
         life: Life,
         kind: super::Kind,
         happened: DateTime<FixedOffset>,
-        objection: super::Objection,
+        objection: Objection,
         rests: bool,
     ) -> Refusal {
-        let known = if life.reference.is_empty() {
-            let now = self.lives.get(&life.thing.id).cloned();
-            now.or_else(|| self.records.life(life.thing.id).ok().flatten())
+        let now = |id: ThingId| {
+            let pending = self.lives.get(&id).cloned();
+            pending.or_else(|| self.records.life(id).ok().flatten())
+        };
+        let called = |id: ThingId| {
+            now(id)
                 .map(|life| life.reference)
                 .filter(|reference| !reference.is_empty())
-        } else {
-            Some(life.reference.clone())
         };
-        let reference = known.unwrap_or_else(|| format!("this {}", life.thing.kind));
+        let reference = Some(life.reference.clone())
+            .filter(|reference| !reference.is_empty())
+            .or_else(|| called(life.thing.id))
+            .unwrap_or_else(|| format!("this {}", life.thing.kind));
+        let comes = match objection {
+            Objection::NotYet => now(life.thing.id)
+                .filter(|now| !now.is_new())
+                .and_then(|now| now.born),
+            _ => None,
+        };
         Refusal::Order(Box::new(OutOfOrder {
+            other: objection.mentions().and_then(called),
             life,
             reference,
             kind,
             happened,
             objection,
+            comes,
             rests,
         }))
     }
 
-    /// What a strike or an amendment is about must be there and must bear it; what it touched is
-    /// filled in by [`complete`].
-    fn check_target(&self, entry: &Entry) -> Result<(), Stop<R::Error>> {
-        let Some(target) = target(&entry.deed) else {
-            return Ok(());
-        };
-        let Some(about) = self.entry(target)? else {
-            return Err(Refusal::NoSuchEntry.into());
-        };
-        match &entry.deed {
-            Deed::Struck(struck) => {
-                if struck.reason.trim().is_empty() {
-                    return Err(Refusal::NoReason.into());
-                }
-                if self
-                    .settled(&about)?
-                    .is_some_and(|one| one.struck.is_some())
-                {
-                    return Err(Refusal::AlreadyStruck.into());
-                }
-            }
-            Deed::Amended(amended) => {
-                if is_remark(&about.deed) {
-                    return Err(Refusal::AmendedRemark.into());
-                }
-                if amended.reason.trim().is_empty() {
-                    return Err(Refusal::NoReason.into());
-                }
-                let created = |deed: &Deed| deed.creates().map(|(thing, _)| thing);
-                if amended.deed.kind() != about.deed.kind()
-                    || created(&amended.deed) != created(&about.deed)
-                {
-                    let kind = about.deed.kind();
-                    return Err(Refusal::OtherKind { kind }.into());
-                }
-                if self
-                    .settled(&about)?
-                    .is_some_and(|one| one.struck.is_some())
-                {
-                    return Err(Refusal::AlreadyStruck.into());
-                }
-                if amended
-                    .happened
-                    .is_some_and(|happened| happened > entry.written + CLOCKS_DIFFER)
-                {
-                    let happened = amended.happened.unwrap_or(entry.happened);
-                    return Err(Refusal::Future { happened }.into());
-                }
-            }
-            _ => {}
-        }
-        Ok(())
-    }
-
     /// Gives what comes into being the next free reference, or checks that the one it was given is
-    /// free.
+    /// free. An amendment that gives none leaves it the one it has.
     fn name_created(&self, entry: &mut Entry) -> Result<(), Stop<R::Error>> {
+        let has = match target(&entry.deed) {
+            Some(target) => self.settled_by_id(target)?.and_then(|one| {
+                let named = one.deed.creates();
+                named.map(|(_, reference)| reference.to_owned())
+            }),
+            None => None,
+        };
         let deed = match &mut entry.deed {
             Deed::Amended(amended) => amended.deed.as_mut(),
             deed => deed,
@@ -271,23 +243,38 @@ impl<R: Records> Bench<'_, R> {
         let Some((thing, reference)) = deed.creates() else {
             return Ok(());
         };
-        let reference = super::tidy_reference(reference);
-        if reference.is_empty() {
-            let next = self.next_reference(thing.kind)?;
-            deed.name_created(next);
-            return Ok(());
+        let given = super::tidy_reference(reference);
+        let reference = match (given.is_empty(), has) {
+            (false, _) => given,
+            (true, Some(has)) => has,
+            (true, None) => self.next_reference(thing.kind)?,
+        };
+        if !thing.kind.may_be_called(&reference) {
+            let kind = thing.kind;
+            return Err(Refusal::NoReference { reference, kind }.into());
         }
-        match self.called(thing.kind, &reference)? {
-            Some(other) if other != thing.id => Err(Refusal::Taken {
-                reference,
-                kind: thing.kind,
-            }
-            .into()),
-            _ => {
-                deed.name_created(reference);
-                Ok(())
-            }
+        self.check_free(thing, &reference)?;
+        deed.name_created(reference);
+        Ok(())
+    }
+
+    /// Checks that no other thing of the kind has the reference, with this very act reckoned in.
+    fn check_free(&self, thing: Thing, reference: &str) -> Result<(), Stop<R::Error>> {
+        let pending = self.lives.values().any(|life| {
+            life.thing.kind == thing.kind
+                && life.thing.id != thing.id
+                && life.reference == reference
+        });
+        let stored = self
+            .records
+            .called(thing.kind, reference)
+            .map_err(Stop::Records)?
+            .is_some_and(|id| id != thing.id && !self.lives.contains_key(&id));
+        if pending || stored {
+            let (reference, kind) = (reference.to_owned(), thing.kind);
+            return Err(Refusal::Taken { reference, kind }.into());
         }
+        Ok(())
     }
 
     fn next_reference(&self, kind: ThingKind) -> Result<String, Stop<R::Error>> {
@@ -303,17 +290,19 @@ impl<R: Records> Bench<'_, R> {
         Ok(kind.reference(number).unwrap_or_default())
     }
 
-    /// Every thing an entry touches must be there already, but for the one it brings into being.
+    /// Every thing an entry touches must be there already, but for what it brings into being. What
+    /// is there must be what it is taken for.
     fn check_known(&self, entry: &Entry, touches: &[Thing]) -> Result<(), Stop<R::Error>> {
-        let made: Vec<ThingId> = match &entry.deed {
-            Deed::HolderAdded(added) => added.side_ids.clone(),
-            _ => Vec::new(),
+        let deed = match &entry.deed {
+            Deed::Amended(amended) => amended.deed.as_ref(),
+            deed => deed,
         };
-        let created = entry.deed.creates().map(|(thing, _)| thing.id);
+        let made: &[ThingId] = match deed {
+            Deed::HolderAdded(added) => &added.side_ids,
+            _ => &[],
+        };
+        let created = deed.creates().map(|(thing, _)| thing.id);
         for thing in touches {
-            if made.contains(&thing.id) || created == Some(thing.id) {
-                continue;
-            }
             let known = match self.lives.get(&thing.id) {
                 Some(life) => Some(life.thing),
                 None => self
@@ -323,6 +312,7 @@ impl<R: Records> Bench<'_, R> {
                     .map(|life| life.thing),
             };
             match known {
+                None if made.contains(&thing.id) || created == Some(thing.id) => {}
                 None => {
                     return Err(Refusal::Unknown {
                         kind: thing.kind,
@@ -345,76 +335,11 @@ impl<R: Records> Bench<'_, R> {
         Ok(())
     }
 
-    /// Remembers which earlier entry now counts differently.
-    fn note_resettled(&mut self, entry: &Entry) -> Result<(), Stop<R::Error>> {
-        let Some(mut about) = target(&entry.deed) else {
-            return Ok(());
-        };
-        let mut root = self.entry(about)?;
-        while let Some(next) = root.as_ref().and_then(|entry| target(&entry.deed)) {
-            if next == about {
-                break;
-            }
-            about = next;
-            root = self.entry(about)?;
-        }
-        let Some(root) = root else {
-            return Ok(());
-        };
-        let Some(thing) = root.deed.touches().first().copied() else {
-            return Ok(());
-        };
-        let mut entries = self.history(thing.id)?;
-        entries.push(entry.clone());
-        if let Some(settled) = settle(entries)
-            .into_iter()
-            .find(|one| one.entry.id == about)
-        {
-            self.resettled.retain(|one| one.entry.id != about);
-            self.resettled.push(settled);
-        }
-        Ok(())
-    }
-
-    fn settled(&self, about: &Entry) -> Result<Option<Settled>, Stop<R::Error>> {
-        let Some(thing) = about.deed.touches().first().copied() else {
-            return Ok(None);
-        };
-        let settled = settle(self.history(thing.id)?);
-        Ok(settled.into_iter().find(|one| one.entry.id == about.id))
-    }
-
-    /// Everything an entry touches, as written and as it counts now.
-    pub(super) fn all_touched(&self, about: &Entry) -> Result<Vec<Thing>, Stop<R::Error>> {
-        let mut touches = about.deed.touches();
-        if let Some(settled) = self.settled(about)? {
-            touches.extend(settled.deed.touches());
-        }
-        touches.sort_unstable();
-        touches.dedup();
-        Ok(touches)
-    }
-
     pub(super) fn entry(&self, id: EntryId) -> Result<Option<Entry>, Stop<R::Error>> {
         if let Some(entry) = self.taken.iter().find(|entry| entry.id == id) {
             return Ok(Some(entry.clone()));
         }
         self.records.entry(id).map_err(Stop::Records)
-    }
-
-    pub(super) fn called(
-        &self,
-        kind: ThingKind,
-        reference: &str,
-    ) -> Result<Option<ThingId>, Stop<R::Error>> {
-        let pending = self
-            .lives
-            .values()
-            .find(|life| life.thing.kind == kind && life.reference == reference);
-        if let Some(life) = pending {
-            return Ok(Some(life.thing.id));
-        }
-        self.records.called(kind, reference).map_err(Stop::Records)
     }
 
     /// The life of a thing with everything taken so far.
@@ -428,19 +353,25 @@ impl<R: Records> Bench<'_, R> {
             .unwrap_or_else(|| Life::new(thing)))
     }
 
-    /// The life of a thing as it was just before `entry`.
-    pub(super) fn life_before(&self, thing: Thing, entry: &Entry) -> Result<Life, Stop<R::Error>> {
+    /// The life of a thing as it was just before `entry`, which may be an entry of the logbook at
+    /// another time or with other figures: then it is left out where it stands.
+    pub(super) fn life_before(
+        &self,
+        thing: Thing,
+        entry: &Entry,
+        stands: bool,
+    ) -> Result<Life, Stop<R::Error>> {
         let now = self.life(thing)?;
         let order = entry.order_at(entry.happened);
-        if now.last.is_none_or(|last| last < order) {
+        if !stands && now.last.is_none_or(|last| last < order) {
             return Ok(now);
         }
-        let mut settled = settle(self.history(thing.id)?);
-        settled.retain(|one| one.order() < order);
+        let mut settled = settle(self.whole(self.touching(thing.id)?)?);
+        settled.retain(|one| one.order() < order && one.entry.id != entry.id);
         Ok(follow(thing, &settled, self.reference).0)
     }
 
-    fn history(&self, thing: ThingId) -> Result<Vec<Entry>, Stop<R::Error>> {
+    fn touching(&self, thing: ThingId) -> Result<Vec<Entry>, Stop<R::Error>> {
         let mut entries = self.records.history(thing).map_err(Stop::Records)?;
         entries.extend(
             self.taken

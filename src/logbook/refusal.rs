@@ -6,8 +6,11 @@
 use chrono::{DateTime, FixedOffset};
 use thiserror::Error;
 
-use super::life::Life;
-use super::{Kind, Objection, ThingKind};
+use super::sense::Nonsense;
+use super::{Kind, ThingKind};
+
+mod order;
+pub use order::OutOfOrder;
 
 /// Why something cannot be logged.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -25,6 +28,19 @@ pub enum Refusal {
         /// What has it.
         kind: ThingKind,
     },
+    /// No thing of this kind may be called so.
+    #[error(
+        "a {kind} cannot be called \"{reference}\": leave the reference empty to get the next free one, or choose a short name of letters and digits that is not what another kind of thing is called"
+    )]
+    NoReference {
+        /// The reference.
+        reference: String,
+        /// What was to have it.
+        kind: ThingKind,
+    },
+    /// It cannot be meant, whatever has happened.
+    #[error("{0}")]
+    Nonsense(Nonsense),
     /// A thing that is named is not in this logbook.
     #[error(
         "there is no such {kind} in this logbook (\"{called}\"): log it first, or look up its reference"
@@ -49,7 +65,8 @@ pub enum Refusal {
     AlreadyStruck,
     /// An amendment that is not of the same kind, or is about another new thing.
     #[error(
-        "an amendment can change the figures of \"{kind}\", not what it is: strike it and log the right one"
+        "an amendment changes the figures of an entry, and \"{title}\" would become something else: strike it and log the right one",
+        title = .kind.title()
     )]
     OtherKind {
         /// What the entry is.
@@ -59,10 +76,12 @@ pub enum Refusal {
     #[error("a strike or an amendment cannot be amended: strike it, then say it anew")]
     AmendedRemark,
     /// No reason was given where one is needed.
-    #[error("say why: a strike, an amendment or an override is kept with its reason")]
+    #[error(
+        "say why: a strike, an amendment or an override is kept with its reason, so that it can be understood years from now"
+    )]
     NoReason,
     /// A thing was named where another kind of thing is meant.
-    #[error("{reference} is a {kind}: \"{deed}\" is not about such a thing")]
+    #[error("{reference} is a {kind}, and \"{title}\" is about something else: choose another", title = .deed.title())]
     WrongThing {
         /// The reference.
         reference: String,
@@ -71,23 +90,6 @@ pub enum Refusal {
         /// What was to be logged.
         deed: Kind,
     },
-}
-
-/// A refusal drawn from the life of a thing.
-#[derive(Clone, Debug, PartialEq)]
-pub struct OutOfOrder {
-    /// The thing, as it was just before.
-    pub life: Life,
-    /// What people call it.
-    pub reference: String,
-    /// What does not fit.
-    pub kind: Kind,
-    /// When it happened or would happen.
-    pub happened: DateTime<FixedOffset>,
-    /// Why it does not fit.
-    pub objection: Objection,
-    /// Whether what does not fit is an earlier-logged entry that rests on what is being changed.
-    pub rests: bool,
 }
 
 impl Refusal {
@@ -102,7 +104,7 @@ impl Refusal {
     /// What can be logged instead, if the refusal is about the life of a thing.
     pub fn possible(&self) -> Vec<Kind> {
         match self {
-            Refusal::Order(order) => order.life.possible(),
+            Refusal::Order(order) if !order.rests => order.life.possible(),
             _ => Vec::new(),
         }
     }
@@ -111,141 +113,4 @@ impl Refusal {
 /// A day and time as the logbook writes it in sentences.
 pub(crate) fn day_and_time(at: DateTime<FixedOffset>) -> String {
     at.format("%-d %b %Y at %H:%M").to_string()
-}
-
-impl std::fmt::Display for OutOfOrder {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let name = &self.reference;
-        if self.rests {
-            write!(
-                f,
-                "what was logged after would no longer fit: \"{}\" of {} rests on this, for {name} ",
-                self.kind,
-                day_and_time(self.happened),
-            )?;
-            self.what_is(f)?;
-            return write!(f, " then; strike that first");
-        }
-        match &self.objection {
-            Objection::NotYet => {
-                write!(
-                    f,
-                    "{name} is not in the logbook at {}",
-                    day_and_time(self.happened)
-                )?;
-                return f.write_str(": correct the time, or log first how it came in");
-            }
-            Objection::Twice => {
-                return write!(
-                    f,
-                    "{name} is in the logbook already: say that it is loaded again"
-                );
-            }
-            Objection::AlreadyExposed { at } => {
-                return write!(
-                    f,
-                    "{name} was already exposed on {}: if this is one more exposure on the same sheet, say so (again); if it was another side, choose that side; or log {}",
-                    day_and_time(*at),
-                    self.alternatives(),
-                );
-            }
-            Objection::InDoubt { seen } => {
-                return write!(
-                    f,
-                    "{name} is in doubt: the log says {}, but its slide was seen {} side out: find out which entry was missed and log it with its own time, strike or amend the wrong one, or confirm the log (right-slide)",
-                    self.life.state_word(),
-                    seen.word(),
-                );
-            }
-            Objection::NoDoubt => {
-                return write!(f, "{name} is not in doubt: its slide agrees with the log");
-            }
-            Objection::NothingInIt => {
-                return write!(
-                    f,
-                    "{name} is empty at {}: if a sheet was in it, log the loading first, with its own time",
-                    day_and_time(self.happened),
-                );
-            }
-            Objection::OtherSheet => {
-                return write!(
-                    f,
-                    "{name} holds another sheet: choose the sheet that is in it, or the side it is in"
-                );
-            }
-            Objection::WrongSize { takes, sheet } => {
-                return write!(
-                    f,
-                    "{name} takes {takes}, and the sheet is {sheet}: choose another holder or box, or say why it fits"
-                );
-            }
-            Objection::NoneLeft { left, asked } => {
-                let (are, sheets) = if *left == 1 {
-                    ("is", "sheet")
-                } else {
-                    ("are", "sheets")
-                };
-                return write!(
-                    f,
-                    "there {are} {left} {sheets} left of {name}, and {asked} asked for: count what is left, or choose another"
-                );
-            }
-            Objection::Exhausted {
-                uses,
-                more,
-                capacity,
-            } => {
-                return write!(
-                    f,
-                    "{name} is trusted with {capacity} and has had {uses}: {more} more would be too many; mix a fresh one, replenish it, or say why it still works"
-                );
-            }
-            Objection::TooFew => {
-                return f.write_str("companions are two sheets or more: name the other one");
-            }
-            Objection::NoNegative => {
-                return f.write_str("a print is made from a negative: name the sheet");
-            }
-            Objection::Step(problem) => return write!(f, "{name}: {problem}"),
-            Objection::Away { whereabouts, place } => {
-                write!(f, "{name} is out of your hands ({}", whereabouts.word())?;
-                if let Some(place) = place {
-                    write!(f, ", {place}")?;
-                }
-                return f.write_str("): log its return first");
-            }
-            Objection::NotNext => {}
-        }
-        write!(f, "{name} ")?;
-        self.what_is(f)?;
-        write!(
-            f,
-            ", so \"{}\" cannot come next; what can: {}",
-            self.kind,
-            self.alternatives()
-        )
-    }
-}
-
-impl OutOfOrder {
-    /// "is exposed since 4 Mar 2026 at 16:02"
-    fn what_is(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        if self.life.is_new() {
-            return f.write_str("would not be in the logbook");
-        }
-        write!(f, "is {}", self.life.state_word())?;
-        match self.life.since {
-            Some(since) => write!(f, " since {}", day_and_time(since)),
-            None => Ok(()),
-        }
-    }
-
-    fn alternatives(&self) -> String {
-        let words: Vec<&str> = self.life.possible().into_iter().map(Kind::word).collect();
-        if words.is_empty() {
-            "nothing".to_owned()
-        } else {
-            words.join(", ")
-        }
-    }
 }

@@ -50,6 +50,9 @@ id!(
     MachineId
 );
 
+/// The most characters a reference may have, so that it fits a label.
+const LONGEST_REFERENCE: usize = 24;
+
 /// What kind of thing something is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -143,6 +146,24 @@ impl ThingKind {
     pub fn reference(self, number: u32) -> Option<String> {
         self.letter()
             .map(|(letter, digits)| format!("{letter}-{number:0digits$}"))
+    }
+
+    /// Whether a thing of this kind may have this tidy reference: letters, digits and a few marks
+    /// that no list of references is parted by, and not what a thing of another kind is called.
+    ///
+    /// ```
+    /// use notchbook::logbook::ThingKind;
+    /// assert!(ThingKind::Holder.may_be_called("BLUE HOLDER"));
+    /// assert!(!ThingKind::Sheet.may_be_called("H-07 A"));
+    /// ```
+    pub fn may_be_called(self, reference: &str) -> bool {
+        let marks = ['-', ' ', '.', '/', '_', '\'', '&', '#'];
+        let plain = |c: char| c.is_alphanumeric() || marks.contains(&c);
+        let length = reference.chars().count();
+        (1..=LONGEST_REFERENCE).contains(&length)
+            && reference.chars().all(plain)
+            && reference.trim() == reference
+            && tidy_usual(reference).is_none_or(|_| self.number(reference).is_some())
     }
 
     /// The number in a reference of this kind, if it is written the usual way.

@@ -168,7 +168,9 @@ impl Bond {
     }
 }
 
-/// The body of [`Deed::Companions`](super::Deed::Companions).
+/// The body of [`Deed::Companions`](super::Deed::Companions). A sheet has one set of companions: to
+/// add a sheet to a set, its entry is amended. Linked anew with an override, the newest set counts
+/// for the sheet.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Companions {
     /// The set that came into being.
@@ -248,7 +250,7 @@ pub struct RunBegun {
 pub struct RunEnded {
     /// The run.
     pub run: ThingId,
-    /// The sheets that were in it; known from the run.
+    /// The sheets that were in it; without a word, all that are in it then.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub sheets: Vec<ThingId>,
     /// The time really given.

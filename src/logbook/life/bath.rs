@@ -88,6 +88,11 @@ impl Story for BathLife {
         self.state
     }
 
+    fn rules_out(&self, kind: Kind) -> bool {
+        matches!(kind, Kind::RunBegun | Kind::PrintStep)
+            && self.capacity.is_some_and(|capacity| self.uses >= capacity)
+    }
+
     fn guard(
         &self,
         me: ThingId,

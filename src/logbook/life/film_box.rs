@@ -71,6 +71,10 @@ impl Story for BoxLife {
         self.state
     }
 
+    fn rules_out(&self, kind: Kind) -> bool {
+        kind == Kind::Loaded && self.left == 0
+    }
+
     fn guard(
         &self,
         _me: ThingId,

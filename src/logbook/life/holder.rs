@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes};
 use crate::craft::Size;
-use crate::logbook::{Deed, Kind, ThingId};
+use crate::logbook::{Deed, Kind, Objection, ThingId};
 use crate::reference::Reference;
 
 /// The states of a holder.
@@ -55,6 +55,20 @@ impl Story for HolderLife {
         self.state
     }
 
+    fn guard(
+        &self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        _reference: &Reference,
+    ) -> Result<(), Objection> {
+        match happening.deed {
+            Deed::Retired(retired) if !same_sides(&retired.sides, &self.sides) => {
+                Err(Objection::OtherSides)
+            }
+            _ => Ok(()),
+        }
+    }
+
     fn take_in(&mut self, _me: ThingId, happening: &Happening<'_>, to: HolderState, _: &Reference) {
         self.state = to;
         if let Deed::HolderAdded(added) = happening.deed {
@@ -63,4 +77,9 @@ impl Story for HolderLife {
             self.make.clone_from(&added.make);
         }
     }
+}
+
+/// Whether these are the same sides, in whatever order.
+fn same_sides(named: &[ThingId], own: &[ThingId]) -> bool {
+    named.len() == own.len() && own.iter().all(|side| named.contains(side))
 }

@@ -123,7 +123,8 @@ trait Story: Default {
     type S: State;
     /// The state it is in.
     fn state(&self) -> Self::S;
-    /// What the table cannot express. Called when the table has been asked.
+    /// What the table cannot express. Asked only about a thing that is there, or that comes into
+    /// being by this very deed.
     fn guard(
         &self,
         _me: ThingId,
@@ -140,7 +141,16 @@ trait Story: Default {
         to: Self::S,
         reference: &Reference,
     );
-    /// What the thing is called from now on, if this happening names it.
+    /// What cannot come next although the state allows it, whatever is said of it: loading from a
+    /// box that counts as empty.
+    fn rules_out(&self, _kind: Kind) -> bool {
+        false
+    }
+    /// Whether the thing comes into being by this deed.
+    fn comes_by(me: ThingId, deed: &Deed) -> bool {
+        deed.creates().is_some_and(|(thing, _)| thing.id == me)
+    }
+    /// What the thing is called from now on, if this deed names it.
     fn named_by(me: ThingId, deed: &Deed) -> Option<String> {
         match deed.creates() {
             Some((thing, reference)) if thing.id == me => Some(reference.to_owned()),
@@ -156,23 +166,23 @@ trait Story: Default {
         reference: &Reference,
     ) -> Result<bool, Objection> {
         let kind = happening.deed.kind();
-        let allowed = self.state().after(kind).ok_or_else(|| {
-            if self.state() == Self::S::NEW {
-                Objection::NotYet
-            } else {
-                Objection::NotNext
-            }
-        });
-        // A guard may know better than the table why something cannot be, so it is asked first
-        // about a thing that is there.
-        let verdict = match self.guard(me, happening, reference) {
-            Err(objection) => Err(objection),
-            Ok(()) => allowed,
-        };
+        match (
+            self.state() == Self::S::NEW,
+            Self::comes_by(me, happening.deed),
+        ) {
+            (true, false) => return Err(Objection::NotYet),
+            (false, true) => return Err(Objection::Twice),
+            _ => {}
+        }
+        let allowed = self.state().after(kind);
+        // A guard may know better than the table why something cannot be, so it is asked first.
+        let verdict = self
+            .guard(me, happening, reference)
+            .and_then(|()| allowed.ok_or(Objection::NotNext));
         let (to, forced) = match verdict {
             Ok(to) => (to, false),
             Err(objection) if happening.over.is_some() && objection.can_be_overridden() => {
-                match self.state().forced(kind) {
+                match allowed.or_else(|| self.state().forced(kind)) {
                     Some(to) => (to, true),
                     None => return Err(objection),
                 }
@@ -212,7 +222,11 @@ macro_rules! stories {
 
             fn possible(&self) -> Vec<Kind> {
                 match self {
-                    $( Particulars::$kind(life) => life.state().possible(), )*
+                    $( Particulars::$kind(life) => {
+                        let mut kinds = life.state().possible();
+                        kinds.retain(|kind| !life.rules_out(*kind));
+                        kinds
+                    } )*
                 }
             }
 
@@ -315,23 +329,11 @@ impl Life {
         self.particulars.state_word()
     }
 
-    /// What its life allows next, in the order of its table. A side in doubt allows only what does
-    /// not make the doubt worse.
+    /// What its life allows next, in the order of its table: whatever is listed can be logged now,
+    /// as far as this thing is concerned. A side in doubt allows only what does not make the doubt
+    /// worse.
     pub fn possible(&self) -> Vec<Kind> {
-        let mut kinds = self.particulars.possible();
-        if let Particulars::Side(side) = &self.particulars {
-            if side.doubt.is_some() {
-                kinds.retain(|kind| !side::RISKY_IN_DOUBT.contains(kind));
-            } else {
-                kinds.retain(|kind| *kind != Kind::SlideRighted);
-            }
-        }
-        if let Particulars::Print(print) = &self.particulars
-            && print.is_away()
-        {
-            kinds.retain(|kind| print::POSSIBLE_WHEN_AWAY.contains(kind));
-        }
-        kinds
+        self.particulars.possible()
     }
 
     /// Takes in one more happening.

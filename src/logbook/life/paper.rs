@@ -64,6 +64,10 @@ impl Story for PaperLife {
         self.state
     }
 
+    fn rules_out(&self, kind: Kind) -> bool {
+        kind == Kind::PrintBegun && self.left == 0
+    }
+
     fn guard(
         &self,
         _me: ThingId,

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::Size;
 use crate::logbook::{Deed, EntryId, Kind, Objection, ThingId, Whereabouts};
-use crate::reference::Reference;
+use crate::reference::{Reference, Work};
 
 /// The states of a print.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -47,9 +47,12 @@ impl State for PrintState {
         stays(InProcess, Kind::PrintStep),
         // The last step the process requires.
         goes(InProcess, Kind::PrintStep, Dry),
-        // Optional steps that may follow: toning, spotting.
+        // Optional steps that may follow: spotting leaves it as it is; toning makes it wet again.
         stays(Dry, Kind::PrintStep),
         stays(Pressed, Kind::PrintStep),
+        stays(Mounted, Kind::PrintStep),
+        goes(Dry, Kind::PrintStep, InProcess),
+        goes(Pressed, Kind::PrintStep, InProcess),
         goes(Dry, Kind::Pressed, Pressed),
         stays(Pressed, Kind::Pressed),
         stays(Mounted, Kind::Pressed),
@@ -65,6 +68,8 @@ impl State for PrintState {
         goes(Matted, Kind::Framed, Framed),
         goes(Mounted, Kind::Framed, Framed),
         goes(Framed, Kind::Unframed, Matted),
+        // One that was framed as it was mounted, without a mat.
+        goes(Framed, Kind::Unframed, Mounted),
         stays(Dry, Kind::Signed),
         stays(Pressed, Kind::Signed),
         stays(Mounted, Kind::Signed),
@@ -116,8 +121,7 @@ impl State for PrintState {
 }
 
 /// What may be logged of a print that is out of one's hands.
-pub(super) const POSSIBLE_WHEN_AWAY: &[Kind] =
-    &[Kind::Placed, Kind::Lost, Kind::Spoiled, Kind::Noted];
+const POSSIBLE_WHEN_AWAY: &[Kind] = &[Kind::Placed, Kind::Lost, Kind::Spoiled, Kind::Noted];
 
 /// A step of its process that was done.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -164,6 +168,9 @@ pub struct PrintLife {
     pub number: Option<String>,
     /// Where it is.
     pub placement: Option<Placement>,
+    /// What it goes back to when it is taken out of its frame.
+    #[serde(default)]
+    pub before_frame: Option<PrintState>,
     /// How it came to an end, if it did.
     pub end: Option<String>,
 }
@@ -182,23 +189,33 @@ impl PrintLife {
     }
 
     fn guard_step(&self, step: &str, reference: &Reference) -> Result<(), Objection> {
-        if self.state == New {
-            return Ok(());
-        }
         // A process that is no longer known, because the user's own file went away, can order
         // nothing: what was done is taken as it is written.
         let Some(process) = reference.process(&self.process) else {
             return Ok(());
         };
-        process
-            .may_follow(&self.done(), step)
-            .map_err(Objection::from)
+        process.may_follow(&self.done(), step)?;
+        // A mounted print is spotted, but goes into no bath any more.
+        let dry_work = process
+            .step(step)
+            .is_some_and(|step| step.work == Work::Finish);
+        if self.state == Mounted && !dry_work {
+            return Err(Objection::NotNext);
+        }
+        Ok(())
     }
 
-    fn is_complete(&self, reference: &Reference) -> bool {
-        reference
+    /// Where a step leads: on the way until no required step is outstanding, and back there when
+    /// one is to do again. A step against the order leaves a finished print as finished as it was.
+    fn after_step(&self, before: PrintState, reference: &Reference) -> PrintState {
+        let complete = reference
             .process(&self.process)
-            .is_some_and(|process| process.is_complete(&self.done()))
+            .map(|process| process.is_complete(&self.done()));
+        match (before, complete) {
+            (InProcess, Some(true)) => Dry,
+            (Dry | Pressed, Some(false)) => InProcess,
+            _ => before,
+        }
     }
 }
 
@@ -207,6 +224,10 @@ impl Story for PrintLife {
 
     fn state(&self) -> PrintState {
         self.state
+    }
+
+    fn rules_out(&self, kind: Kind) -> bool {
+        self.is_away() && !POSSIBLE_WHEN_AWAY.contains(&kind)
     }
 
     fn guard(
@@ -227,6 +248,11 @@ impl Story for PrintLife {
         match happening.deed {
             Deed::PrintStep(step) => self.guard_step(&step.step, reference),
             Deed::PrintBegun(begun) if begun.negatives.is_empty() => Err(Objection::NoNegative),
+            Deed::Placed(placed)
+                if placed.whereabouts == Whereabouts::Returned && !self.is_away() =>
+            {
+                Err(Objection::NotAway)
+            }
             _ => Ok(()),
         }
     }
@@ -254,13 +280,10 @@ impl Story for PrintLife {
                     step: step.step.clone(),
                     at: happening.happened,
                 });
-                // A step against the order leaves a finished print as finished as it was.
-                self.state = match before {
-                    New | InProcess if self.is_complete(reference) => Dry,
-                    New => InProcess,
-                    other => other,
-                };
+                self.state = self.after_step(before, reference);
             }
+            Deed::Framed(_) if before != Framed => self.before_frame = Some(before),
+            Deed::Unframed(_) => self.state = self.before_frame.take().unwrap_or(to),
             Deed::Signed(signed) if signed.number.is_some() => {
                 self.number.clone_from(&signed.number);
             }
@@ -276,6 +299,9 @@ impl Story for PrintLife {
             Deed::Lost(lost) => self.end = Some(lost.reason.clone()),
             Deed::Discarded(discarded) => self.end = Some(discarded.reason.clone()),
             _ => {}
+        }
+        if !matches!(self.state, Spoiled | Lost | Discarded) {
+            self.end = None;
         }
     }
 }

@@ -157,6 +157,9 @@ pub struct SheetLife {
     pub exposures: Vec<Exposure>,
     /// The run it was developed in.
     pub run: Option<ThingId>,
+    /// The run it is in now, until that ends.
+    #[serde(default)]
+    pub in_run: Option<ThingId>,
     /// The set of companions it belongs to.
     pub set: Option<ThingId>,
     /// Its densities.
@@ -169,6 +172,17 @@ pub struct SheetLife {
     pub end: Option<String>,
 }
 
+impl SheetLife {
+    /// A side that is named must be the one the sheet is in, and the side it is in must be named.
+    fn guard_side(&self, named: Option<ThingId>) -> Result<(), Objection> {
+        if named == self.side {
+            Ok(())
+        } else {
+            Err(Objection::OtherSide { side: self.side })
+        }
+    }
+}
+
 impl Story for SheetLife {
     type S = SheetState;
 
@@ -176,22 +190,52 @@ impl Story for SheetLife {
         self.state
     }
 
+    fn rules_out(&self, kind: Kind) -> bool {
+        match kind {
+            Kind::RunEnded => self.in_run.is_none(),
+            Kind::Unloaded => self.side.is_none(),
+            Kind::Companions => self.set.is_some(),
+            _ => false,
+        }
+    }
+
     fn guard(
         &self,
-        _me: ThingId,
+        me: ThingId,
         happening: &Happening<'_>,
         _reference: &Reference,
     ) -> Result<(), Objection> {
         match happening.deed {
-            Deed::Loaded(loaded) if self.state == New && loaded.again => Err(Objection::NotYet),
-            // A sheet that is there cannot come into being a second time, override or not.
-            Deed::Loaded(loaded) if self.state != New && !loaded.again => Err(Objection::Twice),
-            Deed::Exposed(exposed) if self.state == Exposed && !exposed.again => {
+            Deed::Loaded(loaded) if self.state == InBox => match self.film_box {
+                Some(film_box) if film_box != loaded.film_box => {
+                    Err(Objection::OtherBox { film_box })
+                }
+                _ => Ok(()),
+            },
+            Deed::Exposed(exposed) => {
+                self.guard_side(exposed.side)?;
                 match self.exposures.first() {
-                    Some(first) => Err(Objection::AlreadyExposed { at: first.at }),
-                    None => Ok(()),
+                    Some(first) if self.state == Exposed && !exposed.again => {
+                        Err(Objection::AlreadyExposed { at: first.at })
+                    }
+                    _ => Ok(()),
                 }
             }
+            Deed::Unloaded(unloaded) => self.guard_side(Some(unloaded.side)),
+            Deed::RunBegun(run) => {
+                let in_run = run.sheets.iter().find(|each| each.sheet == me);
+                self.guard_side(in_run.and_then(|each| each.side))
+            }
+            Deed::Fogged(fogged) => self.guard_side(fogged.side),
+            Deed::Lost(lost) => self.guard_side(lost.side),
+            Deed::Discarded(discarded) => self.guard_side(discarded.side),
+            Deed::RunEnded(ended) if self.in_run != Some(ended.run) => {
+                Err(Objection::OtherRun { run: self.in_run })
+            }
+            Deed::Companions(companions) => match self.set {
+                Some(set) if set != companions.set => Err(Objection::AlreadyLinked { set }),
+                _ => Ok(()),
+            },
             _ => Ok(()),
         }
     }
@@ -202,6 +246,10 @@ impl Story for SheetLife {
             Deed::Loaded(loaded) => {
                 self.film_box = Some(loaded.film_box);
                 self.side = Some(loaded.side);
+                // Loaded once more against the order, it is still an exposed sheet.
+                if !self.exposures.is_empty() {
+                    self.state = Exposed;
+                }
             }
             Deed::Exposed(exposed) => self.exposures.push(Exposure {
                 entry: happening.entry,
@@ -214,11 +262,16 @@ impl Story for SheetLife {
                 subject: exposed.subject.clone(),
                 place: exposed.place.clone(),
             }),
-            Deed::Unloaded(_) => self.side = None,
+            Deed::Unloaded(unloaded) => {
+                self.side = None;
+                self.film_box = unloaded.film_box.or(self.film_box);
+            }
             Deed::RunBegun(run) => {
                 self.run = Some(run.run);
+                self.in_run = Some(run.run);
                 self.side = None;
             }
+            Deed::RunEnded(_) => self.in_run = None,
             Deed::Measured(measured) => {
                 self.densities = Some(Densities {
                     low: measured.low,
@@ -240,6 +293,9 @@ impl Story for SheetLife {
                 self.end = Some(discarded.reason.clone());
             }
             _ => {}
+        }
+        if !matches!(self.state, Fogged | Lost | Discarded) {
+            self.end = None;
         }
     }
 }

@@ -2,9 +2,9 @@
 //!
 //! A side also carries what its dark slide shows. Loading sets the bright side outwards, an exposure
 //! turns it. When someone reports a slide that contradicts the log, the side is in doubt: nothing
-//! may be exposed in it, and no sheet may go back from it into a box of unexposed film, until the
-//! missing entry is logged late, a wrong one is struck or amended, or the log is confirmed. The
-//! doubt is part of the fold, so it vanishes by itself once the entries explain what was seen.
+//! may be exposed in it, taken out of it or developed from it until the missing entry is logged
+//! late, a wrong one is struck or amended, or the log is confirmed. The doubt is part of the fold,
+//! so it vanishes by itself once the entries explain what was seen.
 
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
@@ -72,9 +72,9 @@ impl State for SideState {
     }
 }
 
-/// What may not be logged on a side in doubt without an override: it could expose a sheet twice, or
-/// put an exposed one among unexposed film.
-pub(super) const RISKY_IN_DOUBT: &[Kind] = &[Kind::Exposed, Kind::Unloaded];
+/// What may not be logged on a side in doubt without an override: it could expose a sheet twice, put
+/// an exposed one among unexposed film, or develop another sheet than the log says.
+const RISKY_IN_DOUBT: &[Kind] = &[Kind::Exposed, Kind::Unloaded, Kind::RunBegun];
 
 /// A dark slide that contradicts the log.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -88,10 +88,11 @@ pub struct Doubt {
 }
 
 /// Whether a holder of one size takes a sheet of another: the same, either way up, to the
-/// millimetre by which inches and centimetres of one trade size differ.
+/// millimetre by which inches and their writing in centimetres differ. 13x18 cm film does not go
+/// into a 5x7 in holder.
 fn takes_sheet(takes: Size, sheet: Size) -> bool {
     let ((w, h), (x, y)) = (takes.mm(), sheet.mm());
-    let near = |a: f64, b: f64| (a - b).abs() < 4.0;
+    let near = |a: f64, b: f64| (a - b).abs() < 1.5;
     (near(w, x) && near(h, y)) || (near(w, y) && near(h, x))
 }
 
@@ -130,8 +131,8 @@ impl SideLife {
 
     fn guard_sheet(&self, sheet: Option<ThingId>) -> Result<(), Objection> {
         match (self.sheet, sheet) {
-            (Some(inside), Some(named)) if inside != named => Err(Objection::OtherSheet),
-            (None, _) if self.state != SideState::New => Err(Objection::NothingInIt),
+            (Some(inside), Some(named)) if inside != named => Err(Objection::OtherSheet { inside }),
+            (None, _) => Err(Objection::NothingInIt),
             _ => Ok(()),
         }
     }
@@ -142,6 +143,18 @@ impl Story for SideLife {
 
     fn state(&self) -> SideState {
         self.state
+    }
+
+    fn rules_out(&self, kind: Kind) -> bool {
+        if self.doubt.is_some() {
+            RISKY_IN_DOUBT.contains(&kind)
+        } else {
+            kind == Kind::SlideRighted
+        }
+    }
+
+    fn comes_by(me: ThingId, deed: &Deed) -> bool {
+        matches!(deed, Deed::HolderAdded(added) if added.side_ids.contains(&me))
     }
 
     fn named_by(me: ThingId, deed: &Deed) -> Option<String> {
@@ -161,7 +174,10 @@ impl Story for SideLife {
         if let Some(doubt) = self.doubt
             && RISKY_IN_DOUBT.contains(&happening.deed.kind())
         {
-            return Err(Objection::InDoubt { seen: doubt.seen });
+            return Err(Objection::InDoubt {
+                seen: doubt.seen,
+                at: doubt.at,
+            });
         }
         match happening.deed {
             Deed::Loaded(loaded) => match (self.size, loaded.size) {

@@ -58,6 +58,18 @@ impl Story for ToolLife {
         self.state
     }
 
+    fn guard(
+        &self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        _reference: &Reference,
+    ) -> Result<(), Objection> {
+        match happening.deed {
+            Deed::Retired(retired) if !retired.sides.is_empty() => Err(Objection::OtherSides),
+            _ => Ok(()),
+        }
+    }
+
     fn take_in(&mut self, _me: ThingId, happening: &Happening<'_>, to: ToolState, _: &Reference) {
         match happening.deed {
             Deed::LensAdded(added) => self.name.clone_from(&added.name),

@@ -1,0 +1,188 @@
+//! One value, from the text of its field and back.
+
+use chrono::NaiveDate;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+use super::named::{any_of, one_thing, several};
+use super::{Desk, Draft};
+use crate::craft::{
+    Aperture, Celsius, Density, Dilution, FilmSpeed, Millilitres, Millimetres, Seconds, Size,
+    Unreadable, moment,
+};
+use crate::logbook::fields::FieldKind;
+use crate::logbook::{Kind, Names, Thing, ThingId, ThingKind, tidy_reference};
+
+/// The most sides a holder or magazine may have.
+const MOST_SIDES: u32 = 100;
+/// The most sheets a count may say.
+const MOST_SHEETS: u32 = 10_000;
+
+pub(super) fn read_value(
+    draft: &Draft,
+    kind: FieldKind,
+    typed: &str,
+    desk: &Desk<'_>,
+) -> Result<Value, String> {
+    let names = desk.names;
+    match kind {
+        FieldKind::Text | FieldKind::Film | FieldKind::Paper => Ok(Value::String(typed.to_owned())),
+        FieldKind::Count => count(draft.kind, typed),
+        FieldKind::Duration => quantity(Seconds::parse(typed)),
+        FieldKind::Aperture => quantity(Aperture::parse(typed)),
+        FieldKind::Speed => quantity(FilmSpeed::parse(typed)),
+        FieldKind::Length => quantity(Millimetres::parse(typed)),
+        FieldKind::Size => quantity(Size::parse(typed)),
+        FieldKind::Temperature => quantity(Celsius::parse(typed)),
+        FieldKind::Volume => quantity(Millilitres::parse(typed)),
+        FieldKind::Density => quantity(Density::parse(typed)),
+        FieldKind::Dilution => quantity(Dilution::parse(typed)),
+        FieldKind::Date => quantity(moment::parse(typed, desk.now).map(|at| at.date_naive())),
+        FieldKind::Choice(words) => choice(words, typed),
+        FieldKind::YesNo => match typed.to_lowercase().as_str() {
+            "y" | "yes" | "true" | "1" => Ok(Value::Bool(true)),
+            "n" | "no" | "false" | "0" => Ok(Value::Bool(false)),
+            _ => Err(format!("\"{typed}\" is neither yes nor no")),
+        },
+        FieldKind::Thing(kind) => one_thing(kind, typed, names).map(|id| json(&id)),
+        FieldKind::AnyOf(kinds) => any_of(kinds, typed, names).map(|thing| json(&thing)),
+        FieldKind::Things(kind) => {
+            let things = several(kind, typed, names)?;
+            Ok(Value::Array(things.iter().map(json).collect()))
+        }
+        FieldKind::RunSheets => {
+            let sheets = several(ThingKind::Sheet, typed, names)?;
+            let in_run = |id: &ThingId| serde_json::json!({ "sheet": id });
+            Ok(Value::Array(sheets.iter().map(in_run).collect()))
+        }
+        FieldKind::Reference(_) => Ok(Value::String(tidy_reference(typed))),
+        FieldKind::Process => match desk.reference.process_named(typed) {
+            Some(process) => Ok(Value::String(process.id.clone())),
+            None => {
+                let known: Vec<&str> = desk
+                    .reference
+                    .processes()
+                    .iter()
+                    .map(|process| process.id.as_str())
+                    .collect();
+                Err(format!(
+                    "\"{typed}\" is not a process: {}",
+                    known.join(", ")
+                ))
+            }
+        },
+        FieldKind::Step => read_step(draft, typed, desk),
+    }
+}
+
+fn quantity<T: Serialize>(read: Result<T, Unreadable>) -> Result<Value, String> {
+    let value = read.map_err(|problem| problem.to_string())?;
+    serde_json::to_value(value).map_err(|problem| problem.to_string())
+}
+
+fn json<T: Serialize>(value: &T) -> Value {
+    serde_json::to_value(value).unwrap_or(Value::Null)
+}
+
+fn count(kind: Kind, typed: &str) -> Result<Value, String> {
+    let most = if kind == Kind::HolderAdded {
+        MOST_SIDES
+    } else {
+        MOST_SHEETS
+    };
+    let least = u32::from(!matches!(kind, Kind::Counted));
+    // "12 sheets" is how people say it.
+    let digits = typed
+        .trim_end_matches(|c: char| c.is_alphabetic())
+        .trim_end();
+    match digits.parse::<u32>() {
+        Ok(number) if (least..=most).contains(&number) => Ok(Value::from(number)),
+        _ => Err(format!(
+            "\"{typed}\" is not a count: a whole number from {least} to {most}"
+        )),
+    }
+}
+
+fn choice(words: &[&'static str], typed: &str) -> Result<Value, String> {
+    let wanted = typed.to_lowercase();
+    let exact = words.iter().find(|word| **word == wanted);
+    let mut begun = words.iter().filter(|word| word.starts_with(&wanted));
+    let found = exact.or_else(|| match (begun.next(), begun.next()) {
+        (Some(word), None) => Some(word),
+        _ => None,
+    });
+    found
+        .map(|word| Value::String((*word).to_owned()))
+        .ok_or_else(|| format!("\"{typed}\" is none of: {}", words.join(", ")))
+}
+
+fn read_step(draft: &Draft, typed: &str, desk: &Desk<'_>) -> Result<Value, String> {
+    let process = draft.process(desk.names);
+    let Some(process) = process.and_then(|id| desk.reference.process(&id)) else {
+        return Ok(Value::String(typed.to_owned()));
+    };
+    match process.step(typed) {
+        Some(step) => Ok(Value::String(step.id.clone())),
+        None => {
+            let known: Vec<&str> = process.steps.iter().map(|step| step.id.as_str()).collect();
+            Err(format!(
+                "{} has no step \"{typed}\": {}",
+                process.name,
+                known.join(", ")
+            ))
+        }
+    }
+}
+
+fn shown<T: DeserializeOwned + std::fmt::Display>(value: &Value) -> Option<String> {
+    serde_json::from_value::<T>(value.clone())
+        .ok()
+        .map(|value| value.to_string())
+}
+
+/// A value of a body as it would be typed.
+pub(in crate::logbook) fn in_words(
+    kind: FieldKind,
+    value: &Value,
+    names: &dyn Names,
+) -> Option<String> {
+    let called = |value: &Value| {
+        serde_json::from_value::<ThingId>(value.clone())
+            .ok()
+            .map(|id| names.reference_of(id))
+    };
+    let list = |value: &Value, each: &dyn Fn(&Value) -> Option<String>| {
+        let all: Option<Vec<String>> = value.as_array()?.iter().map(each).collect();
+        all.map(|all| all.join(", "))
+    };
+    match kind {
+        FieldKind::Text
+        | FieldKind::Film
+        | FieldKind::Paper
+        | FieldKind::Process
+        | FieldKind::Step
+        | FieldKind::Choice(_)
+        | FieldKind::Reference(_) => value.as_str().map(str::to_owned),
+        FieldKind::Count => value.as_u64().map(|number| number.to_string()),
+        FieldKind::Duration => shown::<Seconds>(value),
+        FieldKind::Aperture => shown::<Aperture>(value),
+        FieldKind::Speed => shown::<FilmSpeed>(value),
+        FieldKind::Length => shown::<Millimetres>(value),
+        FieldKind::Size => shown::<Size>(value),
+        FieldKind::Temperature => shown::<Celsius>(value),
+        FieldKind::Volume => shown::<Millilitres>(value),
+        FieldKind::Density => shown::<Density>(value),
+        FieldKind::Dilution => shown::<Dilution>(value),
+        FieldKind::Date => shown::<NaiveDate>(value),
+        FieldKind::YesNo => value
+            .as_bool()
+            .map(|yes| if yes { "yes" } else { "no" }.to_owned()),
+        FieldKind::Thing(_) => called(value),
+        FieldKind::AnyOf(_) => serde_json::from_value::<Thing>(value.clone())
+            .ok()
+            .map(|thing| names.reference_of(thing.id)),
+        FieldKind::Things(_) => list(value, &called),
+        FieldKind::RunSheets => list(value, &|each| called(each.get("sheet")?)),
+    }
+}
