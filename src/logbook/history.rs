@@ -42,6 +42,18 @@ pub struct Settled {
 }
 
 impl Settled {
+    /// An entry nothing has been said of.
+    pub fn plain(entry: Entry) -> Settled {
+        Settled {
+            deed: entry.deed.clone(),
+            happened: entry.happened,
+            over: entry.over.clone(),
+            struck: None,
+            amended: Vec::new(),
+            entry,
+        }
+    }
+
     /// Whether the entry counts in the lives of what it touches. Strikes and amendments are words
     /// about entries and move no life themselves.
     pub fn counts(&self) -> bool {
@@ -111,14 +123,7 @@ pub fn settle(entries: Vec<Entry>) -> Vec<Settled> {
 
 /// An entry with the words about it that still count, in the order they were written.
 fn settle_one<'a>(entry: &Entry, words: impl Iterator<Item = &'a Entry>) -> Settled {
-    let mut settled = Settled {
-        entry: entry.clone(),
-        deed: entry.deed.clone(),
-        happened: entry.happened,
-        over: entry.over.clone(),
-        struck: None,
-        amended: Vec::new(),
-    };
+    let mut settled = Settled::plain(entry.clone());
     for later in words {
         let remark = |reason: &String| Remark {
             by: later.id,
@@ -190,6 +195,17 @@ pub struct Misfit {
     pub objection: Objection,
 }
 
+/// Folds one settled entry that counts into a life it is part of.
+///
+/// # Errors
+/// When it does not fit. The life then only remembers that it stands there.
+pub fn fold_in(life: &mut Life, one: &Settled, reference: &Reference) -> Result<(), Objection> {
+    life.step(&one.happening(), reference).inspect_err(|_| {
+        // What comes before it could still make it fit, and so has to fold it again.
+        life.last = life.last.max(Some(one.order()));
+    })
+}
+
 /// Folds what counts of a thing's settled entries into its life, and lists what does not fit.
 pub fn follow(thing: Thing, settled: &[Settled], reference: &Reference) -> (Life, Vec<Misfit>) {
     let mut life = Life::new(thing);
@@ -198,9 +214,7 @@ pub fn follow(thing: Thing, settled: &[Settled], reference: &Reference) -> (Life
         if !one.counts() || !one.deed.is_about(thing.id) {
             continue;
         }
-        if let Err(objection) = life.step(&one.happening(), reference) {
-            // What comes before it could still make it fit, and so has to fold it again.
-            life.last = life.last.max(Some(one.order()));
+        if let Err(objection) = fold_in(&mut life, one, reference) {
             misfits.push(Misfit {
                 settled: one.clone(),
                 life: life.clone(),

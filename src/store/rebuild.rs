@@ -11,7 +11,7 @@ use rusqlite::{Connection, TransactionBehavior};
 use super::entries::{self, Found, columns};
 use super::error::{Fault, StoreError};
 use super::{Store, lives, traces, words};
-use crate::logbook::history::is_remark;
+use crate::logbook::history::{fold_in, is_remark};
 use crate::logbook::{Entry, EntryId, Life, Names, OrderKey, Settled, Thing, ThingId, ThingKind};
 use crate::logbook::{settle, tidy_reference};
 use crate::reference::Reference;
@@ -225,13 +225,7 @@ impl<'a> Fold<'a> {
         }
         let settled = match self.settled.get(&entry.id) {
             Some(settled) => settled.clone(),
-            None => Settled {
-                deed: entry.deed.clone(),
-                happened: entry.happened,
-                struck: None,
-                amended: Vec::new(),
-                entry,
-            },
+            None => Settled::plain(entry),
         };
         if !settled.counts() {
             return Ok(());
@@ -265,7 +259,7 @@ impl<'a> Fold<'a> {
                 .lives
                 .entry(thing.id)
                 .or_insert_with(|| Life::new(thing));
-            if life.step(&settled.happening(), self.reference).is_err() {
+            if fold_in(life, settled, self.reference).is_err() {
                 self.misfits += 1;
             }
         }
