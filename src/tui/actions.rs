@@ -169,13 +169,22 @@ fn meant(nearest: &Option<String>) -> String {
 }
 
 /// What a key press means.
-#[derive(Debug)]
-pub enum Found<C: 'static, A: Copy + 'static> {
-    /// This action.
-    Action(&'static Action<C, A>),
-    /// The beginning of a two-key sequence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Pressed<A> {
+    /// Do this.
+    Do(A),
+    /// It cannot be done now, for this reason.
+    Cannot(Cow<'static, str>),
+    /// The beginning of a two-key sequence; the hints show how it can go on.
     Begun,
-    /// Nothing.
+    /// Nothing; in a place where characters are typed, the field gets the key.
+    Nothing,
+}
+
+/// What the table says about a key.
+enum Found<C: 'static, A: Copy + 'static> {
+    Action(&'static Action<C, A>),
+    Begun,
     Nothing,
 }
 
@@ -268,16 +277,45 @@ impl<C, A: Copy> KeyMap<C, A> {
     }
 
     /// What a key means. `places` are the places that have the focus, the innermost first; `begun`
-    /// is the first key of a sequence, if one was begun.
+    /// holds the first key of a sequence between two calls.
     ///
-    /// The innermost place wins. In a place where characters are typed they are never keys.
-    pub fn find(&self, places: &[Place], begun: Option<Chord>, chord: Chord) -> Found<C, A> {
+    /// The innermost place wins, a hidden action lets its key through to the next. In a place where
+    /// characters are typed they are never keys. A second key that does not go on with a sequence
+    /// ends it and does nothing, so that no slip does a deed.
+    pub fn press(
+        &self,
+        places: &[Place],
+        begun: &mut Option<Chord>,
+        chord: Chord,
+        context: &C,
+    ) -> Pressed<A> {
+        match self.find(places, begun.take(), chord, context) {
+            Found::Begun => {
+                *begun = Some(chord);
+                Pressed::Begun
+            }
+            Found::Nothing => Pressed::Nothing,
+            Found::Action(action) => match (action.when)(context) {
+                Availability::No(reason) => Pressed::Cannot(reason),
+                Availability::Yes | Availability::Hidden => Pressed::Do(action.act),
+            },
+        }
+    }
+
+    fn find(
+        &self,
+        places: &[Place],
+        begun: Option<Chord>,
+        chord: Chord,
+        context: &C,
+    ) -> Found<C, A> {
         if places.first().is_some_and(|place| place.typing) && chord.is_printable() {
             return Found::Nothing;
         }
         for place in places {
             for (action, keys) in self.actions.iter().zip(&self.keys) {
-                if !action.places.contains(place) {
+                let hidden = || (action.when)(context) == Availability::Hidden;
+                if !action.places.contains(place) || hidden() {
                     continue;
                 }
                 for keys in keys {

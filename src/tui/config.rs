@@ -25,9 +25,9 @@ use std::path::Path;
 use toml::{Table, Value};
 
 use super::actions::Rebinding;
-use super::look::SymbolSet;
+use super::look::{Look, SymbolSet};
 use super::nearest::nearest;
-use super::theme::ThemeName;
+use super::theme::{Surroundings, Theme, ThemeName};
 
 /// What a person can set.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -136,6 +136,15 @@ impl Settings {
         // Two spellings of a name may mix; told in one order, whatever the file's.
         settings.keys.sort_by(|one, other| one.id.cmp(&other.id));
         (settings, problems)
+    }
+
+    /// The look that was set, as far as the terminal can show it.
+    pub fn look(&self, around: &Surroundings) -> Look {
+        Look {
+            theme: Theme::choose(self.theme, around),
+            symbols: self.symbols.symbols(),
+            still: self.still,
+        }
     }
 
     fn set(

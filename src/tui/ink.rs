@@ -24,6 +24,10 @@ impl Look {
     }
 
     /// Like [`Look::put`], with a style that was put together elsewhere.
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "the one place where text is drawn"
+    )]
     pub fn put_styled(&self, buf: &mut Buffer, line: Rect, text: &str, style: Style) -> Rect {
         let line = line.intersection(buf.area);
         if line.is_empty() {

@@ -216,6 +216,7 @@ fn a_mark_without_a_base_is_written_by_number() {
 }
 
 #[test]
+#[expect(clippy::disallowed_methods, reason = "ratatui itself is asked")]
 fn width_is_what_ratatui_draws() {
     for text in [
         "abc",

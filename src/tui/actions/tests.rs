@@ -62,15 +62,33 @@ fn map(rebindings: &[(&str, &[&str])]) -> (KeyMap<bool, Deed>, Vec<String>) {
 
 fn pressed(map: &KeyMap<bool, Deed>, places: &[Place], keys: &str) -> Option<Deed> {
     let mut begun = None;
+    let mut last = None;
     for key in keys.split(' ') {
-        let chord = key.parse().unwrap();
-        match map.find(places, begun, chord) {
-            Found::Action(action) => return Some(action.act),
-            Found::Begun => begun = Some(chord),
-            Found::Nothing => return None,
-        }
+        last = match map.press(places, &mut begun, key.parse().unwrap(), &false) {
+            Pressed::Do(deed) => Some(deed),
+            _ => None,
+        };
     }
-    None
+    last
+}
+
+#[test]
+fn a_key_that_cannot_do_its_deed_now_says_why() {
+    let (map, _) = map(&[]);
+    assert_eq!(
+        map.press(&[LIST], &mut None, Chord::char('x'), &true),
+        Pressed::Cannot("it is struck already".into())
+    );
+}
+
+#[test]
+fn a_second_key_that_does_not_go_on_ends_the_sequence_and_does_nothing() {
+    let (map, _) = map(&[]);
+    let mut begun = None;
+    let mut press = |c| map.press(&[LIST], &mut begun, Chord::char(c), &false);
+    assert_eq!(press('g'), Pressed::Begun);
+    assert_eq!(press('x'), Pressed::Nothing);
+    assert_eq!(press('x'), Pressed::Do(Deed::Strike));
 }
 
 #[test]

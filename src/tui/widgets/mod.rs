@@ -7,6 +7,8 @@
 //! - [`input`], [`choice`], [`field`], [`form`]: typing and choosing values.
 //! - [`columns`], [`listing`]: windowed lists.
 //! - [`strip`]: the life of one thing, line by line.
+//! - [`grid`]: many small things on one page.
+//! - [`ledger`]: a result with its working.
 //! - [`bar`], [`hints`], [`message`]: the lines around a screen.
 //! - [`overlay`], [`menu`], [`help`]: what opens over it.
 
@@ -16,9 +18,11 @@ pub mod columns;
 pub mod field;
 pub mod find;
 pub mod form;
+pub mod grid;
 pub mod help;
 pub mod hints;
 pub mod input;
+pub mod ledger;
 pub mod listing;
 pub mod menu;
 pub mod message;

@@ -15,6 +15,7 @@ use super::field::Field;
 use super::form::Form;
 use super::help::Help;
 use super::hints::Hints;
+use super::ledger::{self, Figure};
 use super::listing::{Listing, Loaded, Piece, Row, Step};
 use super::menu::{Item, Letters, Menu};
 use super::message::{Notice, Question, too_small};
@@ -177,6 +178,17 @@ fn a_strip_is_drawn_at_every_size() {
             "{cursor:?} in {area}"
         );
     });
+}
+
+#[test]
+fn a_ledger_is_drawn_at_every_size() {
+    let lines = [
+        ledger::Line::Figure(Figure::new(WORST, "2.0 s").with_note(WORST)),
+        ledger::Line::Rule,
+        ledger::Line::Figure(Figure::new("give", WORST).with_role(Role::Warn)),
+        ledger::Line::Figure(Figure::new("", WORST).with_role(Role::Accent)),
+    ];
+    at_every_size(|area, buf, look| ledger::render(&lines, area, buf, look));
 }
 
 #[test]

@@ -338,7 +338,13 @@ fn flow(pieces: &[String], between: &str, room: usize) -> Vec<String> {
                 line.push_str(between);
                 line.push_str(&piece);
             }
-            _ => lines.extend(wrap(&piece, room)),
+            last => {
+                // A comma stays with what it follows.
+                if let Some(line) = last.filter(|line| width(line) < room) {
+                    line.push_str(between.trim_end());
+                }
+                lines.extend(wrap(&piece, room));
+            }
         }
     }
     if lines.len() > FIGURE_LINES {
