@@ -10,6 +10,11 @@
 //! - [`config`]: the user's own settings; a mistake there is reported and never stops the program.
 //! - [`widgets`]: the pieces that screens are made of. Plain data, drawn by pure functions.
 //!
+//! A new action is one entry in the application's table and one arm where its deed is done; keys,
+//! hints, help and the check of the settings follow from the entry. A new screen is data with a
+//! function that draws it and a [`actions::Place`] of its own. A pane is a [`widgets::form::Form`]
+//! at the left, a [`widgets::ledger`] at the right, and the function that turns one into the other.
+//!
 //! Everything drawn goes through [`look::Look::put`], which lets no control or invisible
 //! character pass.
 
