@@ -3,7 +3,13 @@
 //! [`shown()`] and [`shown_line`] stand between stored text and every output: screen, standard
 //! output, error message, window title. What is stored stays untouched; what is shown has no
 //! control, invisible or direction-changing character left in it.
+//!
+//! [`jsonl`] writes the whole logbook as lines of JSON and takes such lines in; [`write_new_file`]
+//! puts what is written into a file of its own, whole or not at all.
 
+pub mod jsonl;
+pub mod new_file;
 pub mod shown;
 
+pub use new_file::{FileError, write_new_file};
 pub use shown::{shown, shown_line};

@@ -8,13 +8,14 @@
 use std::collections::{HashMap, HashSet};
 
 use chrono::{DateTime, FixedOffset};
+use serde::Serialize;
 
 use super::life::{Happening, Life};
 use super::{Deed, Entry, EntryId, Objection, OrderKey, Thing};
 use crate::reference::Reference;
 
 /// A later word on an entry: a strike or an amendment that still counts.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Remark {
     /// The entry that says so.
     pub by: EntryId,

@@ -3,13 +3,15 @@
 //! The timeline, the command line's output and the search text are drawn from here, so an entry
 //! reads the same wherever it is met. References are the logbook's; numbers carry their units.
 
+use serde::Serialize;
+
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
 use super::{Deed, Kind, Names};
 use crate::reference::Reference;
 
 /// An entry in words.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Telling {
     /// The figures that matter most, on one line.
     pub headline: String,

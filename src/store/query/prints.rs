@@ -1,0 +1,111 @@
+//! The list of prints, newest first.
+
+use rusqlite::types::Value;
+use rusqlite::{OptionalExtension, Row, params_from_iter};
+
+use super::cells::{id, moment, quantity};
+use super::found::Wanted;
+use crate::logbook::ThingId;
+use crate::logbook::life::State;
+use crate::store::rows::{PrintQuery, PrintRow};
+use crate::store::{Store, StoreError};
+
+/// What a row of the list says, for finding.
+const TEXT: &str = "p.reference || char(10) || p.state || char(10) || p.process
+    || coalesce(char(10) || p.title, '') || coalesce(char(10) || p.place, '')
+    || coalesce(char(10) || p.whereabouts, '') || coalesce(char(10) || p.number, '')
+    || coalesce(char(10) || p.ending, '') || coalesce(char(10) || p.last_step, '')
+    || coalesce(char(10) || paper.name || char(10) || paper.reference, '')
+    || coalesce(char(10) || n.reference, '') || coalesce(char(10) || n.subject, '')
+    || coalesce(char(10) || n.place, '') || coalesce(char(10) || film_box.film, '')";
+
+const ROWS: &str = "FROM print AS p
+    LEFT JOIN paper ON paper.id = p.paper
+    LEFT JOIN sheet AS n ON n.id = p.negative
+    LEFT JOIN film_box ON film_box.id = n.film_box";
+
+const COLUMNS: &str = "p.id, p.reference, p.state, p.since, p.born, p.title, n.subject, p.process,
+    paper.name AS paper, p.size, p.steps, p.last_step, p.number, p.whereabouts, p.place, p.due,
+    p.ending, (SELECT overrides FROM life WHERE life.thing = p.id) AS overrides,
+    (SELECT group_concat(called, char(10)) FROM
+        (SELECT life.reference AS called FROM link JOIN life ON life.thing = link.parent
+         WHERE link.child = p.id AND link.role = 'negative'
+         GROUP BY link.parent ORDER BY min(link.entry), life.reference)) AS negatives";
+
+impl Store {
+    /// A page of the prints, newest first.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn prints(&self, query: &PrintQuery<'_>) -> Result<Vec<PrintRow>, StoreError> {
+        let wanted = Wanted::new(query.find);
+        let mut values: Vec<Value> = Vec::new();
+        let mut conditions = String::new();
+        if let Some(before) = query.before {
+            values.push(Value::Blob(before.0.into_bytes().to_vec()));
+            conditions += " AND p.id < ?1";
+        }
+        if let Some(state) = query.state {
+            values.push(Value::Text(state.word().to_owned()));
+            conditions += &format!(" AND p.state = ?{}", values.len());
+        }
+        conditions += &wanted.condition(TEXT, values.len() + 1);
+        values.extend(wanted.patterns().into_iter().map(Value::Text));
+        let sql = format!(
+            "SELECT {COLUMNS}, {TEXT} AS words {ROWS} WHERE 1{conditions} ORDER BY p.id DESC"
+        );
+        self.read(|db| {
+            let mut statement = db.prepare_cached(&sql)?;
+            let mut rows = statement.query(params_from_iter(values))?;
+            let mut page = Vec::new();
+            while page.len() < query.limit
+                && let Some(row) = rows.next()?
+            {
+                if wanted.is_in(row.get_ref("words")?.as_str().unwrap_or_default()) {
+                    page.push(print_row(row)?);
+                }
+            }
+            Ok(page)
+        })
+    }
+
+    /// The row of one print.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn print(&self, print: ThingId) -> Result<Option<PrintRow>, StoreError> {
+        let sql = format!("SELECT {COLUMNS} {ROWS} WHERE p.id = ?1");
+        self.read(|db| {
+            let mut statement = db.prepare_cached(&sql)?;
+            let row = statement.query_row([print.0.as_bytes()], print_row);
+            Ok(row.optional()?)
+        })
+    }
+}
+
+fn print_row(row: &Row<'_>) -> rusqlite::Result<PrintRow> {
+    let negatives: Option<String> = row.get("negatives")?;
+    Ok(PrintRow {
+        thing: id(row, "id")?,
+        reference: row.get("reference")?,
+        state: row.get("state")?,
+        since: moment(row, "since")?,
+        begun: moment(row, "born")?,
+        title: row.get("title")?,
+        subject: row.get("subject")?,
+        process: row.get("process")?,
+        negatives: negatives
+            .map(|all| all.lines().map(str::to_owned).collect())
+            .unwrap_or_default(),
+        paper: row.get("paper")?,
+        size: quantity(row, "size")?,
+        steps: row.get("steps")?,
+        last_step: row.get("last_step")?,
+        number: row.get("number")?,
+        whereabouts: quantity(row, "whereabouts")?,
+        place: row.get("place")?,
+        due: quantity(row, "due")?,
+        end: row.get("ending")?,
+        overrides: row.get::<_, Option<u32>>("overrides")?.unwrap_or_default(),
+    })
+}

@@ -1,0 +1,112 @@
+//! The list of sheets, newest first.
+
+use rusqlite::types::Value;
+use rusqlite::{OptionalExtension, Row, params_from_iter};
+
+use super::cells::{id, moment, quantity};
+use super::found::Wanted;
+use crate::logbook::ThingId;
+use crate::logbook::life::State;
+use crate::store::rows::{SheetQuery, SheetRow};
+use crate::store::{Store, StoreError};
+
+/// What a row of the list says, for finding.
+const TEXT: &str = "s.reference || char(10) || s.state
+    || CASE WHEN side.doubt IS NULL THEN '' ELSE char(10) || 'in doubt' END
+    || coalesce(char(10) || s.subject, '') || coalesce(char(10) || s.place, '')
+    || coalesce(char(10) || s.file_place, '') || coalesce(char(10) || s.ending, '')
+    || coalesce(char(10) || film_box.film || char(10) || film_box.reference, '')
+    || coalesce(char(10) || side.reference, '') || coalesce(char(10) || run.reference, '')
+    || coalesce(char(10) || companion_set.reference, '')";
+
+const ROWS: &str = "FROM sheet AS s
+    LEFT JOIN film_box ON film_box.id = s.film_box
+    LEFT JOIN side ON side.id = s.side
+    LEFT JOIN run ON run.id = s.run
+    LEFT JOIN companion_set ON companion_set.id = s.companion_set";
+
+const COLUMNS: &str = "s.id, s.reference, s.state, s.since, s.exposures, s.exposed, s.subject,
+    s.place, s.low, s.high, s.file_place, s.prints, s.ending, film_box.film, film_box.size,
+    film_box.reference AS film_box, side.reference AS side, side.doubt IS NOT NULL AS doubt,
+    run.reference AS run, companion_set.reference AS companion_set,
+    (SELECT overrides FROM life WHERE life.thing = s.id) AS overrides,
+    coalesce((SELECT speed FROM exposure WHERE exposure.sheet = s.id AND speed IS NOT NULL
+              ORDER BY entry DESC LIMIT 1), film_box.speed) AS speed";
+
+impl Store {
+    /// A page of the sheets, newest first.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn sheets(&self, query: &SheetQuery<'_>) -> Result<Vec<SheetRow>, StoreError> {
+        let wanted = Wanted::new(query.find);
+        let mut values: Vec<Value> = Vec::new();
+        let mut conditions = String::new();
+        if let Some(before) = query.before {
+            values.push(Value::Blob(before.0.into_bytes().to_vec()));
+            conditions += " AND s.id < ?1";
+        }
+        if let Some(state) = query.state {
+            values.push(Value::Text(state.word().to_owned()));
+            conditions += &format!(" AND s.state = ?{}", values.len());
+        }
+        conditions += &wanted.condition(TEXT, values.len() + 1);
+        values.extend(wanted.patterns().into_iter().map(Value::Text));
+        let sql = format!(
+            "SELECT {COLUMNS}, {TEXT} AS words {ROWS} WHERE 1{conditions} ORDER BY s.id DESC"
+        );
+        self.read(|db| {
+            let mut statement = db.prepare_cached(&sql)?;
+            let mut rows = statement.query(params_from_iter(values))?;
+            let mut page = Vec::new();
+            while page.len() < query.limit
+                && let Some(row) = rows.next()?
+            {
+                if wanted.is_in(row.get_ref("words")?.as_str().unwrap_or_default()) {
+                    page.push(sheet_row(row)?);
+                }
+            }
+            Ok(page)
+        })
+    }
+
+    /// The row of one sheet.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn sheet(&self, sheet: ThingId) -> Result<Option<SheetRow>, StoreError> {
+        let sql = format!("SELECT {COLUMNS} {ROWS} WHERE s.id = ?1");
+        self.read(|db| {
+            let mut statement = db.prepare_cached(&sql)?;
+            let row = statement.query_row([sheet.0.as_bytes()], sheet_row);
+            Ok(row.optional()?)
+        })
+    }
+}
+
+fn sheet_row(row: &Row<'_>) -> rusqlite::Result<SheetRow> {
+    Ok(SheetRow {
+        thing: id(row, "id")?,
+        reference: row.get("reference")?,
+        state: row.get("state")?,
+        since: moment(row, "since")?,
+        film: row.get::<_, Option<String>>("film")?.unwrap_or_default(),
+        size: quantity(row, "size")?,
+        speed: quantity(row, "speed")?,
+        film_box: row.get("film_box")?,
+        side: row.get("side")?,
+        exposed: moment(row, "exposed")?,
+        exposures: row.get("exposures")?,
+        subject: row.get("subject")?,
+        place: row.get("place")?,
+        run: row.get("run")?,
+        set: row.get("companion_set")?,
+        low: quantity(row, "low")?,
+        high: quantity(row, "high")?,
+        file_place: row.get("file_place")?,
+        prints: row.get("prints")?,
+        doubt: row.get("doubt")?,
+        end: row.get("ending")?,
+        overrides: row.get::<_, Option<u32>>("overrides")?.unwrap_or_default(),
+    })
+}
