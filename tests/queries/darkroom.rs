@@ -1,12 +1,10 @@
 //! A logbook in a temporary folder, filled the way a person fills one: by what is typed into the
 //! fields of each deed. Invented people, places and pictures.
 
-#![allow(dead_code)] // each test file uses its own part of it
-
 use std::time::Duration;
 
 use chrono::{DateTime, FixedOffset};
-use notchbook::logbook::draft::{Desk, Drafted, HAPPENED, NOTE, OVER};
+use notchbook::logbook::draft::{Desk, Drafted};
 use notchbook::logbook::{
     ActId, Amended, Deed, Draft, EntryId, Kind, Names, Struck, Thing, ThingId, ThingKind,
     tidy_reference,
@@ -393,6 +391,3 @@ fn palladium_steps() -> [&'static [(&'static str, &'static str)]; 9] {
         &[("print", "P-0001"), ("step", "dry"), ("figures.how", "screen")],
     ]
 }
-
-/// Keys that every deed has beside its own.
-pub const EXTRA: [&str; 3] = [HAPPENED, OVER, NOTE];
