@@ -183,7 +183,7 @@ fn receipt_of(row: i64, entry: &Entry) -> Written {
 }
 
 /// Writes what the domain has taken: entries first, then everything that is made from them.
-fn write(
+pub(super) fn write(
     db: &Connection,
     ledger: &Ledger<'_>,
     verdict: &Verdict,

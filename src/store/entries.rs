@@ -140,20 +140,34 @@ impl Row {
             .ok_or_else(|| damaged(&format!("the kind \"{}\" is not known", self.kind)))?;
         let deed =
             Deed::from_json(kind, &self.body).map_err(|source| damaged(&source.to_string()))?;
-        let happened = time(self.happened_us, self.happened_offset);
-        let written = time(self.written_us, self.written_offset);
+        let (happened, written) = self.times()?;
         let id = Uuid::from_bytes;
         Ok(Entry {
             id: EntryId(id(self.id)),
             act: ActId(id(self.act)),
             machine: MachineId(id(self.machine)),
             seq: u64::try_from(self.seq).map_err(|_| damaged("its number is negative"))?,
-            happened: happened.ok_or_else(|| damaged("its time is out of range"))?,
-            written: written.ok_or_else(|| damaged("its time of writing is out of range"))?,
+            happened,
+            written,
             deed,
             over: self.over.clone(),
             note: self.note.clone(),
         })
+    }
+
+    /// When it happened, and when it was written.
+    pub(crate) fn times(
+        &self,
+    ) -> Result<(DateTime<FixedOffset>, DateTime<FixedOffset>), Fault> {
+        let read = |us, offset| {
+            time(us, offset).ok_or_else(|| {
+                Fault::Damaged(format!("entry {}: a time is out of range", self.uuid()))
+            })
+        };
+        Ok((
+            read(self.happened_us, self.happened_offset)?,
+            read(self.written_us, self.written_offset)?,
+        ))
     }
 
     /// Its id.

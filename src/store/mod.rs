@@ -27,7 +27,11 @@ mod migrate;
 mod open;
 mod rebuild;
 mod records;
+pub mod query;
+pub mod rows;
 mod settings;
+mod stored;
+mod take_in;
 mod traces;
 mod words;
 
@@ -39,6 +43,8 @@ pub use check::{Checked, Finding};
 pub use drafts::SavedDraft;
 pub use error::{AppendError, StoreError};
 pub use rebuild::Rebuilt;
+pub use stored::{Stored, Whole};
+pub use take_in::{Carried, Manner, NotTaken, TakenIn};
 
 use error::Fault;
 

@@ -512,33 +512,33 @@ pub struct ActEntry {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Counts {
     /// Entries, strikes and amendments among them.
-    pub entries: u64,
+    pub entries: u32,
     /// Boxes of film.
-    pub boxes: u64,
+    pub boxes: u32,
     /// Holders.
-    pub holders: u64,
+    pub holders: u32,
     /// Sides in each state, by its word.
-    pub sides: std::collections::BTreeMap<String, u64>,
+    pub sides: std::collections::BTreeMap<String, u32>,
     /// Sides in doubt.
-    pub in_doubt: u64,
+    pub in_doubt: u32,
     /// When the sheet that has waited longest in a holder was exposed.
     pub oldest_exposed: Option<DateTime<FixedOffset>>,
     /// Sheets in each state, by its word.
-    pub sheets: std::collections::BTreeMap<String, u64>,
+    pub sheets: std::collections::BTreeMap<String, u32>,
     /// Prints in each state, by its word.
-    pub prints: std::collections::BTreeMap<String, u64>,
+    pub prints: std::collections::BTreeMap<String, u32>,
     /// Runs.
-    pub runs: u64,
+    pub runs: u32,
     /// Baths.
-    pub baths: u64,
+    pub baths: u32,
     /// Stocks of paper.
-    pub papers: u64,
+    pub papers: u32,
     /// Lenses.
-    pub lenses: u64,
+    pub lenses: u32,
     /// Cameras.
-    pub cameras: u64,
+    pub cameras: u32,
     /// Sets of companion sheets.
-    pub sets: u64,
+    pub sets: u32,
 }
 
 fn kind_name<S: Serializer>(kind: &Kind, serializer: S) -> Result<S::Ok, S::Error> {

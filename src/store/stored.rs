@@ -54,7 +54,7 @@ impl Stored {
             id: EntryId(id(row.id)),
             act: ActId(id(row.act)),
             machine: MachineId(id(row.machine)),
-            seq: row.seq,
+            seq: u64::try_from(row.seq).unwrap_or_default(),
             happened,
             written,
             kind: row.kind,
@@ -74,7 +74,7 @@ impl Stored {
             id: *self.id.0.as_bytes(),
             act: *self.act.0.as_bytes(),
             machine: *self.machine.0.as_bytes(),
-            seq: self.seq,
+            seq: i64::try_from(self.seq).unwrap_or(i64::MAX),
             happened_us: self.happened.timestamp_micros(),
             happened_offset: offset(self.happened),
             written_us: self.written.timestamp_micros(),
@@ -126,8 +126,10 @@ impl Store {
         let mut stopped = Ok(());
         let walked = self.read(|db| {
             let moment = db.unchecked_transaction()?;
+            let entries: i64 =
+                moment.query_row("SELECT count(*) FROM entry", [], |row| row.get(0))?;
             stopped = begin(Whole {
-                entries: moment.query_row("SELECT count(*) FROM entry", [], |row| row.get(0))?,
+                entries: u64::try_from(entries).unwrap_or_default(),
                 schema: moment.pragma_query_value(None, "user_version", |row| row.get(0))?,
                 machine: self.machine(),
             });

@@ -75,7 +75,7 @@ impl Store {
     ) -> Result<TakenIn, StoreError> {
         self.writable()?;
         let path = &self.path;
-        let mut take_all = || -> Result<TakenIn, Fault> {
+        let take_all = || -> Result<TakenIn, Fault> {
             let mut change = self
                 .db
                 .transaction_with_behavior(TransactionBehavior::Immediate)?;

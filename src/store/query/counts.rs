@@ -38,7 +38,7 @@ impl Store {
     }
 }
 
-fn by_state(db: &Connection, table: &'static str) -> rusqlite::Result<BTreeMap<String, u64>> {
+fn by_state(db: &Connection, table: &'static str) -> rusqlite::Result<BTreeMap<String, u32>> {
     let sql = format!("SELECT state, count(*) FROM {table} GROUP BY state");
     let mut select = db.prepare_cached(&sql)?;
     let rows = select.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;

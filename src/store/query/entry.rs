@@ -226,19 +226,11 @@ pub(super) fn settled(
     let id = entry.id;
     let (mut entries, mut rows) = numbered(select.query([id.0.as_bytes()])?)?;
     rows.insert(id, row);
-    let alone = Settled {
-        entry: entry.clone(),
-        deed: entry.deed.clone(),
-        happened: entry.happened,
-        struck: None,
-        amended: Vec::new(),
-    };
-    if entries.is_empty() {
-        return Ok((alone, rows));
-    }
     entries.push(entry);
-    let settled = settle(entries).into_iter().find(|one| one.entry.id == id);
-    Ok((settled.unwrap_or(alone), rows))
+    match settle(entries).into_iter().find(|one| one.entry.id == id) {
+        Some(settled) => Ok((settled, rows)),
+        None => Err(Fault::Damaged(format!("entry {id}"))),
+    }
 }
 
 /// The first deed of a query, newest first, that still counts and is of use.

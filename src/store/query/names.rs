@@ -53,4 +53,12 @@ impl Names for Cached<'_> {
     fn life_of(&self, thing: ThingId) -> Option<Life> {
         self.keep(self.ledger.stored_life(thing))
     }
+
+    fn reference_of(&self, thing: ThingId) -> String {
+        self.ledger
+            .stored_reference(thing)
+            .or_else(|| self.life_of(thing).map(|life| life.reference))
+            .filter(|reference| !reference.is_empty())
+            .unwrap_or_else(|| "something not in this logbook".to_owned())
+    }
 }

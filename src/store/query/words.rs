@@ -6,7 +6,7 @@ use chrono::{DateTime, FixedOffset};
 
 use super::names::Cached;
 use crate::logbook::life::{PrintLife, PrintState, RunLife, RunState, SheetLife, State};
-use crate::logbook::{Life, Names, Particulars, Slide, Whereabouts};
+use crate::logbook::{Life, Names, Particulars, Whereabouts};
 use crate::reference::Reference;
 
 /// A day as summaries write it.
@@ -174,9 +174,4 @@ fn sheet_summary(sheet: &SheetLife, names: &Cached<'_>) -> String {
         .chain(exposures)
         .chain([densities, sheet.file_place.clone(), end]),
     )
-}
-
-/// What a slide shows, for people.
-pub(super) fn slide(slide: Slide) -> String {
-    format!("{} side out", slide.word())
 }
