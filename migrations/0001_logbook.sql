@@ -33,6 +33,7 @@ CREATE TABLE entry (
 ) STRICT;
 
 CREATE INDEX entry_order ON entry (happened_us, written_us, machine, seq);
+CREATE INDEX entry_kind ON entry (kind);
 CREATE INDEX entry_strikes ON entry (strikes) WHERE strikes IS NOT NULL;
 CREATE INDEX entry_amends ON entry (amends) WHERE amends IS NOT NULL;
 

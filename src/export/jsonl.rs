@@ -168,8 +168,7 @@ pub fn write_lines(store: &Store, out: &mut dyn Write) -> Result<Exported, Expor
 }
 
 fn write_line(out: &mut dyn Write, row: i64, line: &impl Serialize) -> Result<(), ExportError> {
-    let text =
-        serde_json::to_string(line).map_err(|source| ExportError::Json { row, source })?;
+    let text = serde_json::to_string(line).map_err(|source| ExportError::Json { row, source })?;
     out.write_all(text.as_bytes())?;
     out.write_all(b"\n")?;
     Ok(())
@@ -253,7 +252,12 @@ impl Line {
             note: self.note,
             hash: blake3::Hash::from_hex(&self.hash)
                 .map(Into::into)
-                .map_err(|_| format!("\"{}\" is not a hash: 64 digits and letters a to f", self.hash))?,
+                .map_err(|_| {
+                    format!(
+                        "\"{}\" is not a hash: 64 digits and letters a to f",
+                        self.hash
+                    )
+                })?,
         })
     }
 }
@@ -278,8 +282,9 @@ fn text(body: &RawValue) -> Result<String, String> {
 }
 
 fn time(text: &str) -> Result<DateTime<FixedOffset>, String> {
-    DateTime::parse_from_rfc3339(text)
-        .map_err(|error| format!("\"{text}\" is not a time as in 2026-03-04T16:02:00+01:00 ({error})"))
+    DateTime::parse_from_rfc3339(text).map_err(|error| {
+        format!("\"{text}\" is not a time as in 2026-03-04T16:02:00+01:00 ({error})")
+    })
 }
 
 /// The lines of a file, none of them longer than it may be.
@@ -308,7 +313,10 @@ impl<'a> Lines<'a> {
             let ended = line.ends_with(b"\n");
             if !ended && line.len() as u64 == LONGEST_LINE {
                 self.skip_line()?;
-                return Ok(Some((self.number, Err("it is longer than any entry can be"))));
+                return Ok(Some((
+                    self.number,
+                    Err("it is longer than any entry can be"),
+                )));
             }
             if !line.trim_ascii().is_empty() {
                 return Ok(Some((self.number, Ok(line))));

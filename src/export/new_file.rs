@@ -103,7 +103,10 @@ mod tests {
         assert_eq!(std::fs::read_to_string(&path).expect("a file"), "one");
         write(&path, true, "two").expect("a replaced file");
         assert_eq!(std::fs::read_to_string(&path).expect("a file"), "two");
-        assert_eq!(std::fs::read_dir(folder.path()).expect("a folder").count(), 1);
+        assert_eq!(
+            std::fs::read_dir(folder.path()).expect("a folder").count(),
+            1
+        );
     }
 
     #[test]
@@ -114,7 +117,10 @@ mod tests {
             Err(FileError::Exists { path: path.clone() })
         });
         assert!(failed.is_err());
-        assert_eq!(std::fs::read_dir(folder.path()).expect("a folder").count(), 0);
+        assert_eq!(
+            std::fs::read_dir(folder.path()).expect("a folder").count(),
+            0
+        );
     }
 
     #[cfg(unix)]

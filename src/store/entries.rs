@@ -156,9 +156,7 @@ impl Row {
     }
 
     /// When it happened, and when it was written.
-    pub(crate) fn times(
-        &self,
-    ) -> Result<(DateTime<FixedOffset>, DateTime<FixedOffset>), Fault> {
+    pub(crate) fn times(&self) -> Result<(DateTime<FixedOffset>, DateTime<FixedOffset>), Fault> {
         let read = |us, offset| {
             time(us, offset).ok_or_else(|| {
                 Fault::Damaged(format!("entry {}: a time is out of range", self.uuid()))

@@ -9,9 +9,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use serde::{Serialize, Serializer};
 
-use crate::craft::{
-    Celsius, Density, Dilution, FilmSpeed, Millilitres, Seconds, Size,
-};
+use crate::craft::{Celsius, Density, Dilution, FilmSpeed, Millilitres, Seconds, Size};
 use crate::logbook::life::{PrintState, SheetState};
 use crate::logbook::telling::Telling;
 use crate::logbook::{

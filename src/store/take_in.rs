@@ -150,9 +150,11 @@ fn take_act(
     for ((entry, wanted), line) in verdict.entries.iter().zip(&hashes).zip(&lines) {
         let why = match Row::of(entry) {
             Ok(row) if hash(&row) == *wanted => continue,
-            Ok(_) => "this logbook knows more about it than the one it comes from, and would write \
+            Ok(_) => {
+                "this logbook knows more about it than the one it comes from, and would write \
                       it differently: log it here by hand"
-                .to_owned(),
+                    .to_owned()
+            }
             Err(fault) => fault.to_string(),
         };
         refuse(outcome, &lines, NotTaken { line: *line, why });

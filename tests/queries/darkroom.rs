@@ -13,24 +13,24 @@ use notchbook::reference::Reference;
 use notchbook::store::{AppendError, NewAct, NewEntry, Receipt, Store, write_down};
 use notchbook::world::{Scripted, World};
 
-pub struct Darkroom {
-    pub store: Store,
-    pub world: Scripted,
-    pub reference: Reference,
-    pub folder: tempfile::TempDir,
+pub(crate) struct Darkroom {
+    pub(crate) store: Store,
+    pub(crate) world: Scripted,
+    pub(crate) reference: Reference,
+    _folder: tempfile::TempDir,
 }
 
-pub fn moment(text: &str) -> DateTime<FixedOffset> {
+pub(crate) fn moment(text: &str) -> DateTime<FixedOffset> {
     DateTime::parse_from_rfc3339(text).expect("a time")
 }
 
 impl Darkroom {
     /// An empty logbook on the evening of 3 March 2026.
-    pub fn new() -> Darkroom {
+    pub(crate) fn new() -> Darkroom {
         Darkroom::with_world(Scripted::new(moment("2026-03-03T20:00:00+01:00")))
     }
 
-    pub fn with_world(mut world: Scripted) -> Darkroom {
+    pub(crate) fn with_world(mut world: Scripted) -> Darkroom {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let path = folder.path().join("winter.notchbook");
         let store = Store::create(&path, &mut world).expect("a new logbook");
@@ -38,17 +38,17 @@ impl Darkroom {
             store,
             world,
             reference: Reference::built_in().expect("the built-in reference"),
-            folder,
+            _folder: folder,
         }
     }
 
     /// Sets the clock.
-    pub fn at(&mut self, text: &str) -> &mut Self {
+    pub(crate) fn at(&mut self, text: &str) -> &mut Self {
         self.world.set(moment(text));
         self
     }
 
-    pub fn read(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Drafted {
+    pub(crate) fn read(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Drafted {
         let mut draft = Draft::new(kind);
         for (key, text) in typed {
             draft.set(key, *text);
@@ -68,7 +68,11 @@ impl Darkroom {
     }
 
     /// Logs one thing, and hands back what refuses it.
-    pub fn try_log(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Result<Receipt, AppendError> {
+    pub(crate) fn try_log(
+        &mut self,
+        kind: Kind,
+        typed: &[(&str, &str)],
+    ) -> Result<Receipt, AppendError> {
         let drafted = self.read(kind, typed);
         write_down(
             &mut self.store,
@@ -79,7 +83,7 @@ impl Darkroom {
     }
 
     /// Logs one thing that must be taken, a minute after the one before; the number of its entry.
-    pub fn log(&mut self, kind: Kind, typed: &[(&str, &str)]) -> i64 {
+    pub(crate) fn log(&mut self, kind: Kind, typed: &[(&str, &str)]) -> i64 {
         self.world.wait(Duration::from_secs(60));
         match self.try_log(kind, typed) {
             Ok(receipt) => receipt.entries[0].row,
@@ -87,23 +91,23 @@ impl Darkroom {
         }
     }
 
-    pub fn thing(&self, reference: &str) -> Thing {
+    pub(crate) fn thing(&self, reference: &str) -> Thing {
         self.store
             .find(&ThingKind::ALL, &tidy_reference(reference))
             .unwrap_or_else(|| panic!("no {reference} in the logbook"))
     }
 
-    pub fn id(&self, reference: &str) -> ThingId {
+    pub(crate) fn id(&self, reference: &str) -> ThingId {
         self.thing(reference).id
     }
 
-    pub fn entry_id(&self, row: i64) -> EntryId {
+    pub(crate) fn entry_id(&self, row: i64) -> EntryId {
         let entry = self.store.entry_by_row(row).expect("a readable logbook");
         entry.expect("an entry with that number").id
     }
 
     /// Writes an act made of ready deeds.
-    pub fn act(&mut self, deeds: Vec<Deed>) -> Result<Receipt, AppendError> {
+    pub(crate) fn act(&mut self, deeds: Vec<Deed>) -> Result<Receipt, AppendError> {
         self.world.wait(Duration::from_secs(60));
         let now = self.world.now();
         let act = NewAct {
@@ -123,7 +127,7 @@ impl Darkroom {
         self.store.append(act, &self.reference)
     }
 
-    pub fn strike(&mut self, row: i64, reason: &str) -> i64 {
+    pub(crate) fn strike(&mut self, row: i64, reason: &str) -> i64 {
         let struck = Struck {
             entry: self.entry_id(row),
             reason: reason.to_owned(),
@@ -133,7 +137,7 @@ impl Darkroom {
         receipt.expect("a strike that is taken").entries[0].row
     }
 
-    pub fn amend(&mut self, row: i64, reason: &str, change: impl FnOnce(&mut Deed)) -> i64 {
+    pub(crate) fn amend(&mut self, row: i64, reason: &str, change: impl FnOnce(&mut Deed)) -> i64 {
         let entry = self.store.entry_by_row(row).expect("a readable logbook");
         let entry = entry.expect("an entry with that number");
         let mut deed = entry.deed;
@@ -153,7 +157,7 @@ impl Darkroom {
     /// camera C-01, sheets S-0001 (printed) and S-0002 (its companion), run R-0001 in B-0002 drawn
     /// from B-0001 with fixer B-0003, paper Q-01, print P-0001 in palladium through the developer
     /// B-0004 and the clearing baths B-0005 and B-0006.
-    pub fn winter_quarry() -> Darkroom {
+    pub(crate) fn winter_quarry() -> Darkroom {
         let mut room = Darkroom::new();
         room.log(
             Kind::BoxAdded,
@@ -310,7 +314,11 @@ impl Darkroom {
         room.at("2026-03-13T09:00:00+01:00");
         room.log(
             Kind::Pressed,
-            &[("print", "P-0001"), ("temperature", "82"), ("dwell", "45 s")],
+            &[
+                ("print", "P-0001"),
+                ("temperature", "82"),
+                ("dwell", "45 s"),
+            ],
         );
         room.log(
             Kind::Matted,
@@ -388,6 +396,10 @@ fn palladium_steps() -> [&'static [(&'static str, &'static str)]; 9] {
             ("time", "5 min"),
         ],
         &[("print", "P-0001"), ("step", "wash"), ("time", "1 h")],
-        &[("print", "P-0001"), ("step", "dry"), ("figures.how", "screen")],
+        &[
+            ("print", "P-0001"),
+            ("step", "dry"),
+            ("figures.how", "screen"),
+        ],
     ]
 }

@@ -38,7 +38,11 @@ fn a_sheets_timeline_runs_from_the_box_to_its_print() {
     );
     assert!(lines.iter().all(|line| !line.late && !line.is_remark));
     let exposed = line(&lines, Kind::Exposed);
-    let things: Vec<&str> = exposed.things.iter().map(|it| it.reference.as_str()).collect();
+    let things: Vec<&str> = exposed
+        .things
+        .iter()
+        .map(|it| it.reference.as_str())
+        .collect();
     assert_eq!(things, ["H-01 A", "L-01", "C-01"]);
     assert!(exposed.telling.headline.starts_with("f/32 at 6 s"));
 }
@@ -84,7 +88,10 @@ fn struck_and_amended_lines_stay_legible() {
     });
     let note = room.log(
         Kind::Noted,
-        &[("thing", "S-0001"), ("text", "a dark line at the left edge")],
+        &[
+            ("thing", "S-0001"),
+            ("text", "a dark line at the left edge"),
+        ],
     );
     let strike = room.strike(note, "it was on the sleeve");
     let lines = timeline(&room, "S-0001");
@@ -124,7 +131,11 @@ fn an_exposure_amended_to_another_side_counts_there_and_stays_legible_here() {
         }
     });
     let rack = room.store.rack().expect("a rack");
-    let states: Vec<&str> = rack[0].sides.iter().map(|side| side.state.as_str()).collect();
+    let states: Vec<&str> = rack[0]
+        .sides
+        .iter()
+        .map(|side| side.state.as_str())
+        .collect();
     assert_eq!(states, ["loaded", "exposed"]);
     let here = timeline(&room, "S-0003");
     assert!(here.iter().any(|line| line.row == row && line.elsewhere));
@@ -146,7 +157,11 @@ fn late_entries_and_overrides_are_marked() {
     );
     let soon = room.log(
         Kind::Noted,
-        &[("thing", "S-0001"), ("text", "looked at again"), ("happened", "-20m")],
+        &[
+            ("thing", "S-0001"),
+            ("text", "looked at again"),
+            ("happened", "-20m"),
+        ],
     );
     let over = room.log(
         Kind::Loaded,
@@ -167,8 +182,15 @@ fn late_entries_and_overrides_are_marked() {
     let find = |row| lines.iter().find(|line| line.row == row).expect("a line");
     assert!(find(late).late);
     assert!(!find(soon).late);
-    let position = lines.iter().position(|line| line.row == late).expect("a line");
-    assert_eq!(lines[position - 1].kind, Kind::Companions, "it stands where it happened");
+    let position = lines
+        .iter()
+        .position(|line| line.row == late)
+        .expect("a line");
+    assert_eq!(
+        lines[position - 1].kind,
+        Kind::Companions,
+        "it stands where it happened"
+    );
 
     let lines = timeline(&room, "S-0003");
     let find = |row| lines.iter().find(|line| line.row == row).expect("a line");
@@ -178,7 +200,10 @@ fn late_entries_and_overrides_are_marked() {
         Some("developed unexposed, to see the fog")
     );
     for row in [late, soon, over, forced] {
-        let alone = room.store.entry_line(row, &room.reference).expect("an answer");
+        let alone = room
+            .store
+            .entry_line(row, &room.reference)
+            .expect("an answer");
         let alone = alone.expect("a line");
         assert_eq!((alone.row, alone.late), (row, row == late));
     }
@@ -198,9 +223,17 @@ fn one_line_is_told_as_the_timeline_tells_it() {
         assert_eq!(alone.telling, expected.telling);
         assert_eq!(alone.struck, expected.struck);
         assert_eq!(alone.late, expected.late);
-        assert!(alone.things.len() > expected.things.len(), "the sheet is named as well");
+        assert!(
+            alone.things.len() > expected.things.len(),
+            "the sheet is named as well"
+        );
     }
-    assert_eq!(room.store.entry_line(9999, &room.reference).expect("an answer"), None);
+    assert_eq!(
+        room.store
+            .entry_line(9999, &room.reference)
+            .expect("an answer"),
+        None
+    );
 }
 
 #[test]
@@ -208,29 +241,45 @@ fn the_last_similar_deed_is_the_newest_that_counts() {
     let mut room = Darkroom::winter_quarry();
     let exposed = |room: &Darkroom, about: Option<&str>| {
         let about = about.map(|reference| room.id(reference));
-        match room.store.last_similar(Kind::Exposed, about).expect("an answer") {
+        match room
+            .store
+            .last_similar(Kind::Exposed, about)
+            .expect("an answer")
+        {
             Some(Deed::Exposed(exposed)) => exposed.in_front,
             other => panic!("{other:?}"),
         }
     };
-    assert_eq!(exposed(&room, Some("H-01 A")).as_deref(), Some("diffusion screen"));
+    assert_eq!(
+        exposed(&room, Some("H-01 A")).as_deref(),
+        Some("diffusion screen")
+    );
     let second = line(&timeline(&room, "S-0002"), Kind::Exposed).row;
     let companions = line(&timeline(&room, "S-0002"), Kind::Companions).row;
     room.strike(companions, "not companions");
     let run = line(&timeline(&room, "S-0002"), Kind::RunBegun).row;
     assert!(second < run);
     room.log(Kind::Loaded, &[("side", "H-01 A"), ("film_box", "F-01")]);
-    let third = room.log(Kind::Exposed, &[("side", "H-01 A"), ("in_front", "stocking")]);
+    let third = room.log(
+        Kind::Exposed,
+        &[("side", "H-01 A"), ("in_front", "stocking")],
+    );
     assert_eq!(exposed(&room, None).as_deref(), Some("stocking"));
     room.strike(third, "the slide was in");
     assert_eq!(exposed(&room, None).as_deref(), Some("diffusion screen"));
-    let never = room.store.last_similar(Kind::Framed, None).expect("an answer");
+    let never = room
+        .store
+        .last_similar(Kind::Framed, None)
+        .expect("an answer");
     assert_eq!(never, None);
     let filed = room
         .store
         .last_similar(Kind::Filed, Some(room.id("S-0002")))
         .expect("an answer");
-    assert!(matches!(filed, Some(Deed::Filed(_))), "any sheet's, if it has none itself");
+    assert!(
+        matches!(filed, Some(Deed::Filed(_))),
+        "any sheet's, if it has none itself"
+    );
 }
 
 #[test]
@@ -242,16 +291,34 @@ fn the_last_step_is_that_of_the_same_process() {
     );
     room.log(
         Kind::PrintStep,
-        &[("print", "P-0002"), ("step", "coat"), ("figures.tool", "rod")],
+        &[
+            ("print", "P-0002"),
+            ("step", "coat"),
+            ("figures.tool", "rod"),
+        ],
     );
     let coat = |process: &str| match room.store.last_step(process, "coat").expect("an answer") {
         Some(Deed::PrintStep(step)) => step.figures,
         other => panic!("{other:?}"),
     };
-    assert_eq!(coat("palladium").get("drops-metal").map(String::as_str), Some("14"));
-    assert_eq!(coat("cyanotype").get("tool").map(String::as_str), Some("rod"));
-    assert_eq!(coat("van-dyke").get("tool").map(String::as_str), Some("rod"));
-    assert_eq!(room.store.last_step("palladium", "gild").expect("an answer"), None);
+    assert_eq!(
+        coat("palladium").get("drops-metal").map(String::as_str),
+        Some("14")
+    );
+    assert_eq!(
+        coat("cyanotype").get("tool").map(String::as_str),
+        Some("rod")
+    );
+    assert_eq!(
+        coat("van-dyke").get("tool").map(String::as_str),
+        Some("rod")
+    );
+    assert_eq!(
+        room.store
+            .last_step("palladium", "gild")
+            .expect("an answer"),
+        None
+    );
 }
 
 #[test]
@@ -268,7 +335,11 @@ fn undo_finds_the_newest_act_that_still_counts() {
     assert_eq!((kind, rows.len()), (Kind::Placed, 1));
     room.strike(rows[0], "not yet");
     let (kind, rows) = last(&room).expect("an act");
-    assert_eq!(kind, Kind::Signed, "a strike is no act to undo, and what it struck neither");
+    assert_eq!(
+        kind,
+        Kind::Signed,
+        "a strike is no act to undo, and what it struck neither"
+    );
     room.amend(rows[0], "the number is wrong", |deed| {
         if let Deed::Signed(signed) = deed {
             signed.number = Some("2/12".to_owned());
@@ -284,7 +355,11 @@ fn undo_finds_the_newest_act_that_still_counts() {
 #[test]
 fn entries_are_found_by_their_number() {
     let room = Darkroom::winter_quarry();
-    let entry = room.store.entry_by_row(1).expect("an answer").expect("an entry");
+    let entry = room
+        .store
+        .entry_by_row(1)
+        .expect("an answer")
+        .expect("an entry");
     assert_eq!(entry.kind(), Kind::BoxAdded);
     assert_eq!(entry.happened, moment("2026-03-03T20:01:00+01:00"));
     assert_eq!(room.store.row_of(entry.id).expect("an answer"), Some(1));

@@ -37,19 +37,32 @@ fn the_trace_of_a_matted_print_names_everything_behind_it() {
 
     let print = &steps[0];
     assert_eq!((print.depth, print.reference.as_str()), (0, "P-0001"));
-    says(&print.summary, &["North Wall", "matted", "1/12", "stairwell"]);
+    says(
+        &print.summary,
+        &["North Wall", "matted", "1/12", "stairwell"],
+    );
     says(fact(print, "print-begun"), &["Q-0001", "11x14 in"]);
     says(
         fact(print, "coat"),
-        &["ferric oxalate 15", "palladium 14", "sodium chloroplatinate"],
+        &[
+            "ferric oxalate 15",
+            "palladium 14",
+            "sodium chloroplatinate",
+        ],
     );
     says(fact(print, "expose"), &["12 min", "tubes"]);
     says(
         fact(print, "develop"),
         &["B-0004", "Potassium oxalate", "mixed 9 Mar 2026", "40.0 C"],
     );
-    says(fact(print, "clear, first bath"), &["B-0005", "EDTA, first", "mixed 9 Mar 2026"]);
-    says(fact(print, "clear, third bath"), &["B-0006", "EDTA, second", "mixed 9 Mar 2026"]);
+    says(
+        fact(print, "clear, first bath"),
+        &["B-0005", "EDTA, first", "mixed 9 Mar 2026"],
+    );
+    says(
+        fact(print, "clear, third bath"),
+        &["B-0006", "EDTA, second", "mixed 9 Mar 2026"],
+    );
     says(fact(print, "pressed"), &["82.0 C", "45 s"]);
     says(fact(print, "matted"), &["16x20 in", "4-ply cotton, ivory"]);
 
@@ -58,23 +71,45 @@ fn the_trace_of_a_matted_print_names_everything_behind_it() {
     assert_eq!(negative.via, print.thing.id);
     says(
         &negative.summary,
-        &["FP4 Plus 8x10 in", "f/32 at 6 s", "0.31 .. 1.86 range 1.55", "binder 4, page 11"],
+        &[
+            "FP4 Plus 8x10 in",
+            "f/32 at 6 s",
+            "0.31 .. 1.86 range 1.55",
+            "binder 4, page 11",
+        ],
     );
     says(
         fact(negative, "exposed"),
-        &["L-01", "C-01", "f/32", "6 s", "orange", "III 8.7", "294 mm", "N-1", "H-01 A"],
+        &[
+            "L-01", "C-01", "f/32", "6 s", "orange", "III 8.7", "294 mm", "N-1", "H-01 A",
+        ],
     );
-    says(fact(negative, "measured"), &["0.31", "1.86", "0.08", "visual"]);
+    says(
+        fact(negative, "measured"),
+        &["0.31", "1.86", "0.08", "visual"],
+    );
 
     let run = step(&steps, "R-0001");
     assert_eq!((run.role.as_str(), run.via), ("run", negative.thing.id));
-    says(&run.summary, &["6 Mar 2026", "11 min 40 s at 20.6 C", "tray", "2 sheets"]);
+    says(
+        &run.summary,
+        &["6 Mar 2026", "11 min 40 s at 20.6 C", "tray", "2 sheets"],
+    );
     says(fact(run, "run-ended"), &["even, no marks"]);
     let developer = step(&steps, "B-0002");
-    assert_eq!((developer.role.as_str(), developer.via), ("developer", run.thing.id));
-    says(&developer.summary, &["Pyrocatechin working 1+100", "mixed 6 Mar 2026"]);
+    assert_eq!(
+        (developer.role.as_str(), developer.via),
+        ("developer", run.thing.id)
+    );
+    says(
+        &developer.summary,
+        &["Pyrocatechin working 1+100", "mixed 6 Mar 2026"],
+    );
     let stock = step(&steps, "B-0001");
-    assert_eq!((stock.role.as_str(), stock.via), ("stock bath", developer.thing.id));
+    assert_eq!(
+        (stock.role.as_str(), stock.via),
+        ("stock bath", developer.thing.id)
+    );
     says(&stock.summary, &["mixed 6 Mar 2026"]);
     says(fact(stock, "bath-mixed"), &["bottle 9"]);
     assert_eq!(step(&steps, "B-0003").role, "fixer");
@@ -82,16 +117,28 @@ fn the_trace_of_a_matted_print_names_everything_behind_it() {
     let side = step(&steps, "H-01 A");
     assert_eq!(side.role, "holder side");
     let holder = step(&steps, "H-01");
-    assert_eq!((holder.role.as_str(), holder.via), ("holder", side.thing.id));
+    assert_eq!(
+        (holder.role.as_str(), holder.via),
+        ("holder", side.thing.id)
+    );
     says(&step(&steps, "L-01").summary, &["Brass Meniscus 240"]);
     says(&step(&steps, "C-01").summary, &["cherry field camera"]);
     let film_box = step(&steps, "F-01");
     assert_eq!(film_box.role, "film box");
-    says(&film_box.summary, &["FP4 Plus", "emulsion 4417", "2028-06-01"]);
+    says(
+        &film_box.summary,
+        &["FP4 Plus", "emulsion 4417", "2028-06-01"],
+    );
 
-    says(&step(&steps, "Q-0001").summary, &["Cotton rag, unbuffered", "lot 77"]);
+    says(
+        &step(&steps, "Q-0001").summary,
+        &["Cotton rag, unbuffered", "lot 77"],
+    );
     let bath = step(&steps, "B-0006");
-    says(&bath.summary, &["EDTA, second", "for clear, second bath, clear, third bath"]);
+    says(
+        &bath.summary,
+        &["EDTA, second", "for clear, second bath, clear, third bath"],
+    );
 
     assert!(
         !steps.iter().any(|step| step.reference == "S-0002"),
@@ -108,7 +155,11 @@ fn the_trace_down_reaches_the_prints() {
             .trace_down(room.id(start), &room.reference)
             .expect("a trace");
         assert_eq!(steps[0].reference, start);
-        assert_eq!(step(&steps, "P-0001").thing, room.thing("P-0001"), "from {start}");
+        assert_eq!(
+            step(&steps, "P-0001").thing,
+            room.thing("P-0001"),
+            "from {start}"
+        );
     }
     let steps = room
         .store
@@ -134,7 +185,13 @@ fn the_trace_down_reaches_the_prints() {
 #[test]
 fn a_struck_entry_leaves_the_trace_and_an_amended_one_moves_it() {
     let mut room = Darkroom::winter_quarry();
-    room.log(Kind::LensAdded, &[("name", "Long Portrait 420")]);
+    room.log(
+        Kind::LensAdded,
+        &[
+            ("name", "Long Portrait 420"),
+            ("happened", "2026-03-01 12:00"),
+        ],
+    );
     let exposure = room
         .store
         .timeline(room.id("S-0001"), &room.reference)
@@ -166,7 +223,10 @@ fn a_struck_entry_leaves_the_trace_and_an_amended_one_moves_it() {
         .expect("a pressing");
     room.strike(last.row, "it was another print");
     assert!(
-        up(&room)[0].facts.iter().all(|fact| fact.label != "pressed"),
+        up(&room)[0]
+            .facts
+            .iter()
+            .all(|fact| fact.label != "pressed"),
         "what is struck was not done"
     );
 }
@@ -176,7 +236,11 @@ fn a_stock_behind_two_baths_is_told_once() {
     let mut room = Darkroom::winter_quarry();
     room.log(
         Kind::BathMixed,
-        &[("name", "Weak working"), ("purpose", "developer"), ("stock", "B-0001")],
+        &[
+            ("name", "Weak working"),
+            ("purpose", "developer"),
+            ("stock", "B-0001"),
+        ],
     );
     for side in ["H-01 A", "H-01 B"] {
         room.log(Kind::Loaded, &[("side", side), ("film_box", "F-01")]);
@@ -206,6 +270,9 @@ fn a_stock_behind_two_baths_is_told_once() {
 fn a_thing_that_is_not_there_has_no_road() {
     let room = Darkroom::new();
     let nobody = notchbook::logbook::ThingId(uuid::Uuid::nil());
-    let steps = room.store.trace_up(nobody, &room.reference).expect("an answer");
+    let steps = room
+        .store
+        .trace_up(nobody, &room.reference)
+        .expect("an answer");
     assert_eq!(steps, []);
 }

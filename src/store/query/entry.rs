@@ -193,9 +193,7 @@ pub(super) fn history_of(
     Ok(numbered(select.query((thing.0.as_bytes(), names))?)?.0)
 }
 
-fn numbered(
-    mut rows: rusqlite::Rows<'_>,
-) -> Result<(Vec<Entry>, HashMap<EntryId, i64>), Fault> {
+fn numbered(mut rows: rusqlite::Rows<'_>) -> Result<(Vec<Entry>, HashMap<EntryId, i64>), Fault> {
     let mut entries = Vec::new();
     let mut numbers = HashMap::new();
     while let Some(row) = rows.next()? {

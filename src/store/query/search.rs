@@ -8,8 +8,8 @@ use rusqlite::Connection;
 
 use super::entry::{by_row, settled};
 use super::names::Cached;
-use crate::logbook::telling::tell;
 use crate::logbook::Names;
+use crate::logbook::telling::tell;
 use crate::reference::Reference;
 use crate::store::error::Fault;
 use crate::store::rows::{Hit, Named};
@@ -66,10 +66,9 @@ fn found(
         "SELECT rowid FROM words WHERE words MATCH ?1 AND rowid < ?2 ORDER BY rowid DESC LIMIT ?3",
     )?;
     let limit = i64::try_from(limit).unwrap_or(i64::MAX);
-    let rows = select.query_map(
-        (expression, before.unwrap_or(i64::MAX), limit),
-        |row| row.get(0),
-    )?;
+    let rows = select.query_map((expression, before.unwrap_or(i64::MAX), limit), |row| {
+        row.get(0)
+    })?;
     Ok(rows.collect::<rusqlite::Result<Vec<i64>>>()?)
 }
 

@@ -103,7 +103,14 @@ fn trace(
     let mut ahead = vec![(0, start, life.thing, String::new())];
     while let Some((depth, via, thing, role)) = ahead.pop() {
         let first = told.insert(thing.id);
-        steps.push(step(db, (depth, via, thing, role), first, way, &names, reference)?);
+        steps.push(step(
+            db,
+            (depth, via, thing, role),
+            first,
+            way,
+            &names,
+            reference,
+        )?);
         if first && depth < DEEPEST {
             let further = strands.get(&thing.id).map_or(&[][..], Vec::as_slice);
             ahead.extend(

@@ -157,7 +157,11 @@ fn sheet_summary(sheet: &SheetLife, names: &Cached<'_>) -> String {
             format!("{setting}, {when}")
         })
     });
-    let subject = sheet.exposures.iter().rev().find_map(|it| it.subject.clone());
+    let subject = sheet
+        .exposures
+        .iter()
+        .rev()
+        .find_map(|it| it.subject.clone());
     let end = sheet
         .end
         .as_ref()

@@ -110,9 +110,7 @@ fn figures(telling: &Telling, deed: &Deed, own: &str) -> String {
     let parts: Vec<String> = telling
         .details
         .iter()
-        .filter(|(label, text)| {
-            text != own && !(deed.kind() == Kind::PrintStep && label == "step")
-        })
+        .filter(|(label, text)| text != own && !(deed.kind() == Kind::PrintStep && label == "step"))
         .map(|(label, text)| format!("{label} {text}"))
         .collect();
     parts.join(", ")

@@ -1,0 +1,484 @@
+//! The whole logbook as lines of JSON: out, in, and what is not taken.
+
+use notchbook::export::jsonl::{ImportError, read_lines, write_lines};
+use notchbook::logbook::{Deed, Kind};
+use notchbook::store::{Finding, Manner, Store, StoreError, Stored, TakenIn};
+use notchbook::world::Scripted;
+use serde_json::Value;
+
+use crate::darkroom::{Darkroom, moment};
+
+const HEADER: &str =
+    r#"{"notchbook":1,"schema":1,"machine":"00000000-0000-0000-0000-000000000000"}"#;
+
+/// A logbook with something of everything: late entries, overrides, strikes, amendments, notes.
+fn eventful() -> Darkroom {
+    let mut room = Darkroom::winter_quarry();
+    let measured = room.log(
+        Kind::Measured,
+        &[
+            ("sheet", "S-0002"),
+            ("low", "0.30"),
+            ("high", "1.7"),
+            ("note", "ünïcödé \"q\" \\ \u{1F4F7}"),
+        ],
+    );
+    room.amend(measured, "read again\nin daylight", |deed| {
+        if let Deed::Measured(measured) = deed {
+            measured.high = notchbook::craft::Density::new(1.75).expect("a density");
+        }
+    });
+    let note = room.log(
+        Kind::Noted,
+        &[("thing", "L-01"), ("text", "haze\ton the rear cell")],
+    );
+    let strike = room.strike(note, "it was the loupe");
+    room.strike(strike, "no, it is haze");
+    room.log(
+        Kind::Noted,
+        &[
+            ("thing", "S-0001"),
+            ("text", "late"),
+            ("happened", "2026-03-04 16:30"),
+        ],
+    );
+    room.at("2026-07-01T10:00:00.123456-04:00");
+    room.log(Kind::Loaded, &[("side", "H-01 A"), ("film_box", "F-01")]);
+    room.log(
+        Kind::RunBegun,
+        &[("sheets", "H-01 A"), ("over", "to see the fog")],
+    );
+    room
+}
+
+fn export(store: &Store) -> String {
+    let mut out = Vec::new();
+    let exported = write_lines(store, &mut out).expect("an export");
+    assert_eq!(exported.damaged, [0; 0]);
+    String::from_utf8(out).expect("text")
+}
+
+/// An empty logbook of another machine.
+fn elsewhere() -> Darkroom {
+    Darkroom::with_world(Scripted::new(moment("2031-01-01T08:00:00+09:00")))
+}
+
+fn import(room: &mut Darkroom, text: &str, manner: Manner) -> TakenIn {
+    read_lines(
+        &mut room.store,
+        &mut text.as_bytes(),
+        manner,
+        &room.reference,
+    )
+    .expect("an import")
+}
+
+fn stored(store: &Store) -> Vec<Stored> {
+    let mut all = Vec::new();
+    store
+        .walk::<StoreError>(
+            |_| Ok(()),
+            |_, stored| {
+                all.push(stored);
+                Ok(())
+            },
+        )
+        .expect("a walk");
+    all
+}
+
+/// Every row of every table that is made from the entries.
+fn projections(room: &Darkroom) -> Vec<String> {
+    let db = rusqlite::Connection::open(room.store.path()).expect("a connection");
+    let mut tables = db
+        .prepare(
+            "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'words%'
+             AND name NOT IN ('settings', 'draft') ORDER BY name",
+        )
+        .expect("a statement");
+    let names: Vec<String> = tables
+        .query_map([], |row| row.get(0))
+        .expect("rows")
+        .collect::<Result<_, _>>()
+        .expect("names");
+    let mut all = Vec::new();
+    for name in names {
+        let mut select = db
+            .prepare(&format!("SELECT * FROM {name}"))
+            .expect("a statement");
+        let columns = select.column_count();
+        let mut rows = select.query([]).expect("rows");
+        while let Some(row) = rows.next().expect("a row") {
+            let cells: Vec<String> = (0..columns)
+                .map(|index| format!("{:?}", row.get_ref(index).expect("a cell")))
+                .collect();
+            all.push(format!("{name}: {}", cells.join(" | ")));
+        }
+    }
+    all.sort();
+    all
+}
+
+#[test]
+fn what_is_exported_comes_in_with_the_same_hashes_and_makes_the_same_things() {
+    let room = eventful();
+    let text = export(&room.store);
+    let mut other = elsewhere();
+    let outcome = import(&mut other, &text, Manner::AllOrNothing);
+    assert_eq!(outcome.not_taken, []);
+    assert_eq!(outcome.known, 0);
+    assert_eq!(outcome.taken as usize, text.lines().count() - 1);
+    assert_eq!(stored(&other.store), stored(&room.store));
+    assert_eq!(projections(&other), projections(&room));
+    let checked = other.store.check(&other.reference).expect("a check");
+    assert!(checked.findings.is_empty(), "{:?}", checked.findings);
+    let hits = |room: &Darkroom| {
+        room.store
+            .search("fog", None, 9, &room.reference)
+            .expect("hits")
+    };
+    assert_eq!(hits(&other), hits(&room));
+
+    let header = |text: &str| text.lines().next().map(str::to_owned).expect("a header");
+    let again = export(&other.store);
+    assert_ne!(
+        header(&again),
+        header(&text),
+        "it is another machine's logbook"
+    );
+    assert!(again.lines().skip(1).eq(text.lines().skip(1)));
+}
+
+#[test]
+fn a_line_holds_every_stored_field_in_plain_json() {
+    let room = eventful();
+    let text = export(&room.store);
+    let header: Value = serde_json::from_str(text.lines().next().expect("a line")).expect("JSON");
+    assert_eq!(header["notchbook"], 1);
+    assert_eq!(header["machine"], room.store.machine().to_string());
+    assert_eq!(header["entries"], text.lines().count() as u64 - 1);
+    let lines: Vec<Value> = text
+        .lines()
+        .skip(1)
+        .map(|line| serde_json::from_str(line).expect("JSON"))
+        .collect();
+    let loaded = lines
+        .iter()
+        .rfind(|line| line["kind"] == "loaded")
+        .expect("a loading");
+    assert_eq!(loaded["happened"], "2026-07-01T10:01:00.123456-04:00");
+    assert!(loaded["body"].is_object());
+    assert_eq!(loaded["hash"].as_str().map(str::len), Some(64));
+    let struck = lines
+        .iter()
+        .find(|line| line["kind"] == "struck")
+        .expect("a strike");
+    assert_eq!(struck["strikes"], struck["body"]["entry"]);
+    assert!(lines.iter().any(|line| line["over"] == "to see the fog"));
+}
+
+#[test]
+fn what_is_there_already_is_passed_over() {
+    let mut room = eventful();
+    let text = export(&room.store);
+    let before = stored(&room.store);
+    let outcome = import(&mut room, &text, Manner::AllOrNothing);
+    assert_eq!((outcome.taken, outcome.known as usize), (0, before.len()));
+    assert_eq!(outcome.not_taken, []);
+    assert_eq!(stored(&room.store), before);
+}
+
+#[test]
+fn a_logbook_that_went_on_brings_only_what_is_new() {
+    let mut room = Darkroom::winter_quarry();
+    let mut other = elsewhere();
+    import(&mut other, &export(&room.store), Manner::AllOrNothing);
+    room.at("2026-03-20T09:00:00+01:00");
+    room.log(
+        Kind::Noted,
+        &[("thing", "P-0001"), ("text", "glass cleaned")],
+    );
+    let outcome = import(&mut other, &export(&room.store), Manner::AllOrNothing);
+    assert_eq!((outcome.taken, outcome.not_taken), (1, vec![]));
+    other.at("2031-01-02T08:00:00+09:00");
+    other.log(
+        Kind::Noted,
+        &[("thing", "P-0001"), ("text", "written elsewhere")],
+    );
+    let outcome = import(&mut room, &export(&other.store), Manner::AllOrNothing);
+    assert_eq!((outcome.taken, outcome.not_taken), (1, vec![]));
+    assert_eq!(stored(&room.store).len(), stored(&other.store).len());
+}
+
+#[test]
+fn a_changed_line_is_noticed_and_nothing_is_taken_in() {
+    let room = eventful();
+    let text = export(&room.store);
+    let changed = text.replace("binder 4, page 11", "binder 4, page 12");
+    assert_ne!(changed, text);
+    let line = 1 + text
+        .lines()
+        .position(|line| line.contains("\"kind\":\"filed\""))
+        .expect("a filing") as u64;
+    let mut other = elsewhere();
+    let outcome = import(&mut other, &changed, Manner::AllOrNothing);
+    assert_eq!(outcome.taken, 0);
+    let refused = outcome
+        .not_taken
+        .iter()
+        .find(|it| it.line == line)
+        .expect("the line");
+    assert!(refused.why.contains("hash"), "{}", refused.why);
+    assert_eq!(stored(&other.store), []);
+    assert_eq!(projections(&other), projections(&elsewhere()));
+
+    let outcome = import(&mut other, &changed, Manner::KeepWhatFits);
+    assert!(outcome.not_taken.iter().any(|it| it.line == line));
+    assert_eq!(
+        outcome.taken as usize + outcome.not_taken.len(),
+        text.lines().count() - 1
+    );
+    let checked = other.store.check(&other.reference).expect("a check");
+    assert!(
+        checked
+            .findings
+            .iter()
+            .all(|finding| matches!(finding, Finding::Missing { .. })),
+        "{:?}",
+        checked.findings
+    );
+}
+
+#[test]
+fn an_id_with_other_content_is_listed_and_left_alone() {
+    let mut room = Darkroom::winter_quarry();
+    let text = export(&room.store);
+    let before = stored(&room.store);
+    // The same id with other content and a hash that is right for it.
+    let mut forged = before[10].clone();
+    forged.note = Some("something else".to_owned());
+    let line = text.lines().nth(11).expect("a line");
+    let hash = line.find(",\"hash\"").expect("a hash");
+    let line = format!(
+        "{},\"note\":\"something else\",\"hash\":\"{}\"}}",
+        &line[..hash],
+        right_hash(&mut forged)
+    );
+    let outcome = import(
+        &mut room,
+        &format!("{HEADER}\n{line}\n"),
+        Manner::KeepWhatFits,
+    );
+    assert_eq!(outcome.taken, 0);
+    assert_eq!(outcome.not_taken.len(), 1);
+    assert_eq!(outcome.not_taken[0].line, 2);
+    assert!(
+        outcome.not_taken[0].why.contains("#11"),
+        "{}",
+        outcome.not_taken[0].why
+    );
+    assert_eq!(stored(&room.store), before);
+}
+
+/// Gives an entry the hash that is right for it, reckoned as the store's documentation says.
+fn right_hash(stored: &mut Stored) -> String {
+    let mut hasher = blake3::Hasher::new();
+    let mut put = |field: Option<&[u8]>| match field {
+        Some(bytes) => {
+            hasher.update(&(bytes.len() as u64).to_le_bytes());
+            hasher.update(bytes);
+        }
+        None => {
+            hasher.update(&[0xff; 8]);
+        }
+    };
+    let time = |at: chrono::DateTime<chrono::FixedOffset>| {
+        let mut bytes = at.timestamp_micros().to_be_bytes().to_vec();
+        bytes.extend((at.offset().local_minus_utc() / 60).to_be_bytes());
+        bytes
+    };
+    put(Some(b"notchbook entry 1"));
+    put(Some(stored.id.0.as_bytes()));
+    put(Some(stored.act.0.as_bytes()));
+    put(Some(stored.machine.0.as_bytes()));
+    put(Some(&stored.seq.to_be_bytes()));
+    put(Some(&time(stored.happened)));
+    put(Some(&time(stored.written)));
+    put(Some(stored.kind.as_bytes()));
+    put(Some(&stored.form.to_be_bytes()));
+    put(Some(stored.body.as_bytes()));
+    put(stored.strikes.as_ref().map(|it| &it.0.as_bytes()[..]));
+    put(stored.amends.as_ref().map(|it| &it.0.as_bytes()[..]));
+    put(stored.over.as_deref().map(str::as_bytes));
+    put(stored.note.as_deref().map(str::as_bytes));
+    let hash = hasher.finalize();
+    stored.hash = hash.into();
+    assert!(stored.is_intact());
+    hash.to_hex().to_string()
+}
+
+#[test]
+fn a_copied_logbook_that_went_on_by_itself_is_told_apart() {
+    let mut room = Darkroom::winter_quarry();
+    let entries = stored(&room.store).len();
+    room.log(Kind::Noted, &[("thing", "P-0001"), ("text", "here")]);
+    // As the copy would have written it: same machine, same number, another entry.
+    let mut copied = stored(&room.store)[entries].clone();
+    let text = export(&room.store);
+    let line = text.lines().last().expect("a line");
+    let line = line.replace(
+        &copied.id.to_string(),
+        &uuid::Uuid::from_u128(77).to_string(),
+    );
+    copied.id = notchbook::logbook::EntryId(uuid::Uuid::from_u128(77));
+    let hash = line.find("\"hash\"").expect("a hash");
+    let line = format!(
+        "{}\"hash\":\"{}\"}}",
+        &line[..hash],
+        right_hash(&mut copied)
+    );
+    let outcome = import(
+        &mut room,
+        &format!("{HEADER}\n{line}\n"),
+        Manner::AllOrNothing,
+    );
+    assert_eq!(outcome.taken, 0);
+    let why = &outcome.not_taken[0].why;
+    assert!(why.contains("copied"), "{why}");
+}
+
+#[test]
+fn a_file_that_was_cut_off_is_noticed() {
+    let room = eventful();
+    let text = export(&room.store);
+    let whole_lines: String = text
+        .lines()
+        .take(9)
+        .map(|line| format!("{line}\n"))
+        .collect();
+    let half_a_line = &text[..text.len() - 100];
+    for cut in [whole_lines.as_str(), half_a_line] {
+        let mut other = elsewhere();
+        let outcome = import(&mut other, cut, Manner::AllOrNothing);
+        assert_eq!(outcome.taken, 0);
+        assert!(!outcome.not_taken.is_empty());
+        assert_eq!(stored(&other.store), []);
+        let outcome = import(&mut other, cut, Manner::KeepWhatFits);
+        assert!(outcome.taken > 5, "{outcome:?}");
+        assert!(!outcome.not_taken.is_empty());
+    }
+}
+
+#[test]
+fn an_act_comes_in_whole_or_not_at_all() {
+    let mut room = Darkroom::new();
+    room.log(
+        Kind::BoxAdded,
+        &[("film", "FP4 Plus"), ("size", "4x5"), ("sheets", "9")],
+    );
+    let one = room.read(Kind::HolderAdded, &[("size", "4x5"), ("sides", "2")]);
+    let other = room.read(Kind::HolderAdded, &[("size", "5x7"), ("sides", "2")]);
+    room.act(vec![one.deed, other.deed]).expect("an act of two");
+    let text = export(&room.store).replace("5x7 in", "8x10 in");
+    let mut empty = elsewhere();
+    let outcome = import(&mut empty, &text, Manner::KeepWhatFits);
+    assert_eq!(outcome.taken, 1);
+    let lines: Vec<u64> = outcome.not_taken.iter().map(|it| it.line).collect();
+    assert_eq!(lines, [3, 4]);
+    assert!(outcome.not_taken[0].why.contains("line 4"));
+    assert!(empty.store.rack().expect("a rack").is_empty());
+}
+
+#[test]
+fn what_does_not_fit_the_logbook_is_refused_in_a_sentence() {
+    let room = Darkroom::winter_quarry();
+    let text = export(&room.store);
+    // A logbook with a holder H-01 of its own.
+    let mut other = elsewhere();
+    other.log(Kind::HolderAdded, &[("size", "4x5"), ("sides", "2")]);
+    let before = stored(&other.store);
+    let outcome = import(&mut other, &text, Manner::AllOrNothing);
+    assert_eq!(outcome.taken, 0);
+    let refused = &outcome.not_taken[0];
+    assert_eq!(refused.line, 3);
+    assert!(refused.why.contains("H-01 is taken"), "{}", refused.why);
+    assert_eq!(stored(&other.store), before);
+}
+
+#[test]
+fn other_files_are_told_from_an_export() {
+    let mut room = Darkroom::new();
+    for text in [
+        "",
+        "\n\n",
+        "hello",
+        "{}",
+        "[1,2]",
+        "{\"id\":\"x\"}\n",
+        "{\"notchbook\":\"one\"}",
+        "\u{0}\u{1}\u{2}",
+    ] {
+        let error = read_lines(
+            &mut room.store,
+            &mut text.as_bytes(),
+            Manner::KeepWhatFits,
+            &room.reference,
+        )
+        .expect_err("it is no export");
+        assert!(matches!(error, ImportError::NotOurs), "{text:?}: {error}");
+    }
+    let newer = "{\"notchbook\":2,\"machine\":{\"new\":\"form\"}}\n";
+    let error = read_lines(
+        &mut room.store,
+        &mut newer.as_bytes(),
+        Manner::AllOrNothing,
+        &room.reference,
+    )
+    .expect_err("it is newer");
+    assert!(matches!(error, ImportError::Newer { found: 2 }), "{error}");
+}
+
+#[test]
+fn broken_lines_are_listed_with_their_numbers() {
+    let room = Darkroom::winter_quarry();
+    let text = export(&room.store);
+    let mut lines: Vec<Vec<u8>> = text.lines().map(|line| line.as_bytes().to_vec()).collect();
+    let count = lines.len() as u64;
+    lines.push(b"not json".to_vec());
+    lines.push(b"".to_vec());
+    lines.push(b"\xff\xfe".to_vec());
+    lines.push(vec![b'x'; 700_000]);
+    lines.push(lines[1].replace(b"\"form\":1", b"\"form\":1,\"colour\":3"));
+    let file = lines.join(&b'\n');
+    let mut other = elsewhere();
+    let outcome = read_lines(
+        &mut other.store,
+        &mut file.as_slice(),
+        Manner::KeepWhatFits,
+        &other.reference,
+    )
+    .expect("an import");
+    assert_eq!(outcome.taken, count - 1);
+    let numbers: Vec<u64> = outcome.not_taken.iter().map(|it| it.line).collect();
+    let bad: Vec<u64> = [1, 3, 4, 5].iter().map(|more| count + more).collect();
+    assert_eq!(numbers[..4], bad);
+    assert_eq!(
+        numbers.len(),
+        5,
+        "and the number of entries is not what the header says"
+    );
+}
+
+trait Replace {
+    fn replace(&self, from: &[u8], to: &[u8]) -> Vec<u8>;
+}
+
+impl Replace for Vec<u8> {
+    fn replace(&self, from: &[u8], to: &[u8]) -> Vec<u8> {
+        let at = self
+            .windows(from.len())
+            .position(|window| window == from)
+            .expect("it is there");
+        [&self[..at], to, &self[at + from.len()..]].concat()
+    }
+}
