@@ -147,6 +147,7 @@ pub(crate) fn make(
 
 /// The entries folded so far.
 struct Fold<'a> {
+    from: &'a Connection,
     to: &'a Connection,
     reference: &'a Reference,
     lives: BTreeMap<ThingId, Life>,
@@ -161,7 +162,7 @@ struct Fold<'a> {
 
 impl<'a> Fold<'a> {
     fn begin(
-        from: &Connection,
+        from: &'a Connection,
         to: &'a Connection,
         reference: &'a Reference,
     ) -> Result<Fold<'a>, Fault> {
@@ -199,6 +200,7 @@ impl<'a> Fold<'a> {
             .map(|one| (one.order(), one.entry.id))
             .collect();
         Ok(Fold {
+            from,
             to,
             reference,
             lives: BTreeMap::new(),
@@ -268,7 +270,7 @@ impl<'a> Fold<'a> {
     fn end(mut self) -> Result<(BTreeMap<ThingId, Life>, u64), Fault> {
         self.take_moved(None);
         for row in &self.remarks {
-            traces::share_touches(self.to, *row)?;
+            traces::share_touches(self.from, self.to, *row)?;
         }
         Ok((self.lives, self.misfits))
     }
