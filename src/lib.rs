@@ -9,10 +9,12 @@
 //!
 //! On all four stand, beside each other, [`export`] (text that leaves the program), [`cli`] (the
 //! command line) and [`tui`] (the front end). The last two may call `export`, never each other.
+//! [`demo`], an invented year to look around in, stands on `logbook` and `store`; `cli` opens it.
 //! The clock and new ids come in from the edges, as a [`world::World`].
 
 pub mod cli;
 pub mod craft;
+pub mod demo;
 pub mod export;
 pub mod logbook;
 pub mod reference;
