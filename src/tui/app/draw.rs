@@ -1,0 +1,204 @@
+//! The picture: bar, screen, notice, hints, and what lies over them.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+
+use super::{App, Tab};
+use crate::tui::ink::{below, line_of, rest_of};
+use crate::tui::overlays::Overlay;
+use crate::tui::screens::shelf::Board;
+use crate::tui::theme::Role;
+use crate::tui::widgets::bar::Bar;
+use crate::tui::widgets::hints::Hints;
+use crate::tui::widgets::message::too_small;
+
+/// The smallest window that makes sense.
+const LEAST: (u16, u16) = (40, 10);
+
+/// Where the parts of the screen are.
+pub(super) struct Parts {
+    /// The line at the top.
+    pub(super) bar: Rect,
+    /// The screen itself.
+    pub(super) body: Rect,
+    notice: Rect,
+    hints: Rect,
+}
+
+impl App {
+    pub(super) fn parts(&self, area: Rect) -> Parts {
+        let bar = line_of(area, 0);
+        let said = self.notice.as_ref().map_or(0, |notice| notice.height(area.width));
+        let foot = 1 + said;
+        let body = Rect {
+            y: area.y + 1,
+            height: area.height.saturating_sub(1 + foot),
+            ..area
+        }
+        .intersection(area);
+        let notice = Rect {
+            y: body.bottom(),
+            height: said,
+            ..area
+        }
+        .intersection(area);
+        let hints = line_of(area, area.height.saturating_sub(1));
+        Parts {
+            bar,
+            body,
+            notice,
+            hints,
+        }
+    }
+
+    fn title(&self) -> String {
+        let name = self.bench.store.path().file_stem();
+        let name = name.map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        format!("notchbook {} {name}", self.look.symbols.dot)
+    }
+
+    fn bar<'b>(&self, title: &'b str, end: &'b str) -> Bar<'b> {
+        Bar {
+            title,
+            screens: &["1 Sheets", "2 Rack", "3 Prints", "4 Shelf"],
+            open: Tab::ALL.iter().position(|tab| *tab == self.tab).unwrap_or(0),
+            end,
+        }
+    }
+
+    fn bar_end(&self) -> String {
+        match (self.bench.store.is_read_only(), self.drafts) {
+            (true, _) => "read only ".to_owned(),
+            (false, 0) => String::new(),
+            (false, 1) => "1 draft ".to_owned(),
+            (false, count) => format!("{count} drafts "),
+        }
+    }
+
+    pub(super) fn click_on_bar(&self, bar: Rect, at: Position) -> Option<usize> {
+        let (title, end) = (self.title(), self.bar_end());
+        self.bar(&title, &end).click(bar, at)
+    }
+
+    fn shelf_parts(body: Rect) -> (Rect, Rect) {
+        (line_of(body, 0), below(body, 1))
+    }
+
+    /// The part of the body that holds a list.
+    fn list_area(&self, body: Rect) -> Rect {
+        match self.tab {
+            Tab::Shelf => Self::shelf_parts(body).1,
+            _ => body,
+        }
+    }
+
+    /// Tells the windows how large the screen is.
+    pub(super) fn settle(&mut self) {
+        let body = self.parts(self.area).body;
+        let area = self.list_area(body);
+        let today = self.bench.now().date_naive();
+        let columns = self.source().columns();
+        match self.tab {
+            Tab::Rack => self.rack.settle(body),
+            Tab::Sheets => self.sheets.settle(area, columns, today),
+            Tab::Prints => self.prints.settle(area, columns, today),
+            Tab::Shelf => self.shelf.settle(area, columns, today),
+        }
+        if matches!(self.overlays.last(), Some(Overlay::Help(_))) {
+            let offers = self.offers_below_help();
+            let whole = self.area;
+            if let Some(Overlay::Help(help)) = self.overlays.last_mut() {
+                help.settle(&offers, whole);
+            }
+        }
+    }
+
+    /// What the help page tells: the keys of what lies under it.
+    fn offers_below_help(&self) -> Vec<crate::tui::actions::Offer> {
+        let under = self.overlays.len().checked_sub(2).and_then(|at| self.overlays.get(at));
+        let places = match under {
+            Some(Overlay::Pane(_)) => vec![super::deeds::PANE],
+            Some(Overlay::Search(_)) => vec![super::deeds::SEARCH],
+            Some(Overlay::Reason(_)) => vec![super::deeds::REASON],
+            Some(Overlay::Welcome(_)) => vec![super::deeds::WELCOME],
+            _ => vec![self.tab.place(), crate::tui::actions::Place::GLOBAL],
+        };
+        self.keys.offers(&places, self)
+    }
+
+    pub(super) fn draw(&self, area: Rect, buf: &mut Buffer) -> Option<Position> {
+        let look = &self.look;
+        look.theme.paint_ground(area, buf);
+        if too_small(area, LEAST, buf, look) {
+            return None;
+        }
+        let now = self.bench.now();
+        let parts = self.parts(area);
+        let (title, end) = (self.title(), self.bar_end());
+        self.bar(&title, &end).render(parts.bar, buf, look);
+        let list = self.list_area(parts.body);
+        let mut cursor = match self.tab {
+            Tab::Rack => self.rack.render(parts.body, buf, look, now),
+            Tab::Sheets => self.sheets.render(list, buf, look, self.source(), now),
+            Tab::Prints => self.prints.render(list, buf, look, self.source(), now),
+            Tab::Shelf => {
+                self.render_boards(Self::shelf_parts(parts.body).0, buf);
+                self.shelf.render(list, buf, look, self.source(), now)
+            }
+        };
+        for overlay in &self.overlays {
+            cursor = self.draw_overlay(overlay, area, parts.body, buf);
+        }
+        if let Some(notice) = &self.notice {
+            look.theme.paint_ground(parts.notice, buf);
+            notice.render(parts.notice, buf, look);
+        }
+        let offers = self.keys.offers(&self.places(), self);
+        let help = if self.overlays.is_empty() { "help" } else { "pane.help" };
+        look.theme.paint_ground(parts.hints, buf);
+        Hints {
+            offers: &offers,
+            help,
+            begun: self.begun,
+        }
+        .render(parts.hints, buf, look);
+        cursor
+    }
+
+    fn render_boards(&self, line: Rect, buf: &mut Buffer) {
+        let mut rest = rest_of(line, 1);
+        for board in Board::ALL {
+            let role = if board == self.board { Role::Heading } else { Role::Quiet };
+            let mark = if board == self.board { self.look.symbols.marker } else { " " };
+            rest = self.look.put(buf, rest, mark, Role::Accent);
+            rest = self.look.put(buf, rest, board.word(), role);
+            rest = rest_of(rest, 1);
+        }
+    }
+
+    fn draw_overlay(
+        &self,
+        overlay: &Overlay,
+        area: Rect,
+        body: Rect,
+        buf: &mut Buffer,
+    ) -> Option<Position> {
+        let look = &self.look;
+        match overlay {
+            Overlay::Pane(pane) => pane.render(body, buf, look),
+            Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu) => {
+                menu.render(area, buf, look)
+            }
+            Overlay::Doubt(doubt) => doubt.menu.render(area, buf, look),
+            Overlay::Reason(reason) => reason.render(area, buf, look),
+            Overlay::Search(search) => search.render(area, buf, look),
+            Overlay::Road(road) => road.render(area, buf, look),
+            Overlay::Help(help) => help.render(&self.offers_below_help(), area, buf, look),
+            Overlay::Leave(question) => {
+                question.render(area, buf, look);
+                None
+            }
+            Overlay::Welcome(welcome) => welcome.render(area, buf, look),
+        }
+    }
+}

@@ -1,0 +1,328 @@
+//! What is confirmed: entries, strikes, amendments, the first set-up. And what is kept when it is
+//! not: drafts.
+
+use crossterm::event::KeyEvent;
+use ratatui::layout::Position;
+
+use super::App;
+use crate::logbook::draft::Drafted;
+use crate::logbook::{Amended, Deed, EntryId, Kind, Struck};
+use crate::store::{AppendError, Receipt, StoreError};
+use crate::tui::event::Effect;
+use crate::tui::overlays::Overlay;
+use crate::tui::pane::{Pane, Told};
+use crate::tui::widgets::message::Notice;
+
+impl App {
+    /// Gives a key that is no action to what has the focus.
+    pub(super) fn key_to_overlay(&mut self, key: &KeyEvent) -> Result<(), StoreError> {
+        match self.overlays.last_mut() {
+            Some(Overlay::Pane(pane)) => {
+                if pane.key(key, &self.bench) == Told::Typed {
+                    self.save_draft()?;
+                }
+            }
+            Some(Overlay::Reason(reason)) => {
+                reason.key(key);
+            }
+            Some(Overlay::Search(search)) => {
+                search.key(key, &self.bench)?;
+            }
+            Some(Overlay::Help(help)) => {
+                help.key(key);
+            }
+            Some(Overlay::Welcome(welcome)) => {
+                welcome.key(key);
+            }
+            Some(Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu)) => {
+                let picked = menu.key(key);
+                self.picked(picked)?;
+            }
+            Some(Overlay::Doubt(doubt)) => {
+                let picked = doubt.menu.key(key);
+                self.picked(picked)?;
+            }
+            Some(Overlay::Road(_) | Overlay::Leave(_)) => {}
+            None => {
+                if let Some((browse, source, bench)) = self.browse_mut()
+                    && browse.finding
+                {
+                    browse.find_key(key, source, bench)?;
+                }
+            }
+        }
+        self.settle();
+        Ok(())
+    }
+
+    pub(super) fn mouse_on_overlay(
+        &mut self,
+        at: Position,
+        wheel: Option<isize>,
+    ) -> Result<(), StoreError> {
+        use crate::tui::widgets::listing::Step;
+        let area = self.area;
+        let body = self.parts(area).body;
+        match (self.overlays.last_mut(), wheel) {
+            (Some(Overlay::Pane(pane)), None) => {
+                pane.click(body, at);
+            }
+            (Some(Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu)), None) => {
+                let picked = menu.click(area, at);
+                self.picked(picked)?;
+            }
+            (Some(Overlay::Doubt(doubt)), None) => {
+                let picked = doubt.menu.click(area, at);
+                self.picked(picked)?;
+            }
+            (Some(Overlay::Road(road)), Some(lines)) => {
+                road.step(if lines < 0 { Step::Up(1) } else { Step::Down(1) });
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// Confirms what is open.
+    pub(super) fn confirm(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
+        match self.overlays.pop() {
+            Some(Overlay::Pane(pane)) => self.log_pane(*pane)?,
+            Some(Overlay::Reason(mut reason)) => {
+                if reason.reason().is_empty() {
+                    reason.refusal = Some("say why: it is kept beside the struck line".to_owned());
+                    self.overlays.push(Overlay::Reason(reason));
+                } else {
+                    let strikes = reason
+                        .entries
+                        .iter()
+                        .map(|entry| self.strike(*entry, reason.reason()))
+                        .collect();
+                    match self.bench.log(strikes) {
+                        Ok(_) => {
+                            self.tell(Notice::good("struck; the line stays legible, and striking the strike brings it back"));
+                            self.reload()?;
+                        }
+                        Err(error) => {
+                            reason.refusal = Some(error.to_string());
+                            self.overlays.push(Overlay::Reason(reason));
+                        }
+                    }
+                }
+            }
+            Some(Overlay::Search(search)) => match search.selected() {
+                Some(thing) => self.go_to(thing)?,
+                None => self.overlays.push(Overlay::Search(search)),
+            },
+            Some(Overlay::Road(road)) => match road.selected() {
+                Some(thing) => self.go_to(thing)?,
+                None => self.overlays.push(Overlay::Road(road)),
+            },
+            Some(Overlay::Leave(_)) => return Ok(vec![Effect::Quit]),
+            Some(Overlay::Welcome(welcome)) => self.set_up(welcome)?,
+            Some(other) => self.overlays.push(other),
+            None => {
+                if let Some((browse, _, _)) = self.browse_mut() {
+                    browse.finding = false;
+                }
+            }
+        }
+        self.settle();
+        Ok(Vec::new())
+    }
+
+    fn strike(&self, entry: EntryId, reason: &str) -> Drafted {
+        Drafted {
+            deed: Deed::Struck(Struck {
+                entry,
+                reason: reason.to_owned(),
+                touches: Vec::new(),
+            }),
+            happened: self.bench.now(),
+            over: None,
+            note: None,
+        }
+    }
+
+    fn log_pane(&mut self, mut pane: Pane) -> Result<(), StoreError> {
+        let drafted = match &pane.amending {
+            Some(_) => self.drafted_amendment(&pane),
+            None => self.bench.read(&pane.draft),
+        };
+        let drafted = match drafted {
+            Ok(drafted) => drafted,
+            Err(problems) => {
+                pane.show_problems(&problems);
+                if let Some(problem) = problems.iter().find(|problem| problem.key.is_empty()) {
+                    self.tell(Notice::bad(problem.to_string()));
+                }
+                self.overlays.push(Overlay::Pane(Box::new(pane)));
+                return Ok(());
+            }
+        };
+        if pane.amending.is_some() && pane.why().is_empty() {
+            pane.ask_why();
+            self.overlays.push(Overlay::Pane(Box::new(pane)));
+            return Ok(());
+        }
+        match self.bench.log(vec![drafted]) {
+            Ok(receipt) => {
+                self.bench.store.drop_draft(&pane.draft_name())?;
+                self.drafts = self.bench.store.drafts()?.len();
+                let said = self.said(&receipt)?;
+                self.after_logging(&receipt)?;
+                self.tell(Notice::good(said));
+            }
+            Err(AppendError::Refused(refusal)) => {
+                pane.refusal = Some(refusal);
+                self.overlays.push(Overlay::Pane(Box::new(pane)));
+            }
+            Err(AppendError::Store(error)) => {
+                self.overlays.push(Overlay::Pane(Box::new(pane)));
+                self.tell_error(&error);
+            }
+        }
+        Ok(())
+    }
+
+    fn drafted_amendment(
+        &mut self,
+        pane: &Pane,
+    ) -> Result<Drafted, Vec<crate::logbook::FieldProblem>> {
+        let Some(amending) = &pane.amending else {
+            return self.bench.read(&pane.draft);
+        };
+        let read = self.bench.read(&pane.draft)?;
+        let deed = self.bench.amended(&amending.deed, &pane.draft)?;
+        Ok(Drafted {
+            deed: Deed::Amended(Amended {
+                entry: amending.entry,
+                deed: Box::new(deed),
+                happened: Some(read.happened),
+                reason: pane.why().to_owned(),
+                touches: Vec::new(),
+            }),
+            happened: self.bench.now(),
+            over: read.over,
+            note: read.note,
+        })
+    }
+
+    /// What was logged, in a sentence.
+    fn said(&self, receipt: &Receipt) -> Result<String, StoreError> {
+        let Some(first) = receipt.entries.first() else {
+            return Ok("logged".to_owned());
+        };
+        let line = self.bench.store.line_of(first.id, &self.bench.reference)?;
+        let headline = line.map(|line| line.telling.headline).unwrap_or_default();
+        let made = first
+            .created
+            .as_ref()
+            .map(|(_, reference)| format!("{reference} "))
+            .unwrap_or_default();
+        Ok(format!("#{} {}  {made}{headline}", first.row, first.kind.name()))
+    }
+
+    /// Where the hand goes after an entry: a new print to its steps; after a first step on to the
+    /// list it belongs to; everything else stays where it is.
+    fn after_logging(&mut self, receipt: &Receipt) -> Result<(), StoreError> {
+        let begun = receipt.entries.iter().find_map(|entry| match (entry.kind, &entry.created) {
+            (Kind::PrintBegun, Some((thing, _))) => Some(*thing),
+            (
+                Kind::BoxAdded
+                | Kind::HolderAdded
+                | Kind::BathMixed
+                | Kind::PaperAdded
+                | Kind::LensAdded
+                | Kind::CameraAdded
+                | Kind::RunBegun,
+                Some((thing, _)),
+            ) => Some(*thing),
+            _ => None,
+        });
+        match begun {
+            Some(thing) => self.go_to(thing),
+            None => self.reload(),
+        }
+    }
+
+    fn set_up(
+        &mut self,
+        mut welcome: crate::tui::overlays::welcome::Welcome,
+    ) -> Result<(), StoreError> {
+        let Ok(drafts) = welcome.drafts() else {
+            self.overlays.push(Overlay::Welcome(welcome));
+            return Ok(());
+        };
+        let mut drafted = Vec::new();
+        for draft in &drafts {
+            match self.bench.read(draft) {
+                Ok(read) => drafted.push(read),
+                Err(problems) => {
+                    for problem in &problems {
+                        welcome.show(&problem.key, problem.problem.clone());
+                    }
+                    self.overlays.push(Overlay::Welcome(welcome));
+                    return Ok(());
+                }
+            }
+        }
+        if drafted.is_empty() {
+            self.overlays.push(Overlay::Welcome(welcome));
+            return self.close();
+        }
+        match self.bench.log(drafted) {
+            Ok(receipt) => {
+                self.reload()?;
+                let count = receipt.entries.len();
+                self.tell(Notice::good(format!(
+                    "{count} entries logged: choose a side and press l to load it"
+                )));
+            }
+            Err(error) => {
+                self.overlays.push(Overlay::Welcome(welcome));
+                self.tell(Notice::bad(error.to_string()));
+            }
+        }
+        Ok(())
+    }
+
+    /// Opens the first words on a new logbook.
+    pub fn welcome(&mut self) {
+        let welcome = crate::tui::overlays::welcome::Welcome::new(&self.bench);
+        self.overlays.push(Overlay::Welcome(welcome));
+        self.changed = true;
+    }
+
+    /// Keeps what is typed in the pane on top, so that neither Esc nor a crash loses it.
+    pub(super) fn save_draft(&mut self) -> Result<(), StoreError> {
+        let Some(Overlay::Pane(pane)) = self.overlays.last() else {
+            return Ok(());
+        };
+        let now = self.bench.now();
+        self.bench
+            .store
+            .save_draft(&pane.draft_name(), pane.kind(), &pane.draft.typed, now)?;
+        self.drafts = self.drafts.max(1);
+        Ok(())
+    }
+
+    pub(super) fn keep_draft(&mut self, pane: &Pane) -> Result<(), StoreError> {
+        self.drafts = self.bench.store.drafts()?.len();
+        if pane.changed {
+            self.tell(Notice::plain(
+                "not logged; what you typed is kept and comes back when you open this again",
+            ));
+        }
+        Ok(())
+    }
+
+    pub(super) fn clear_pane(&mut self) -> Result<(), StoreError> {
+        if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
+            let name = pane.draft_name();
+            pane.clear(&self.bench);
+            self.bench.store.drop_draft(&name)?;
+            self.drafts = self.bench.store.drafts()?.len();
+        }
+        Ok(())
+    }
+}

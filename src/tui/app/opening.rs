@@ -1,0 +1,356 @@
+//! What opens: panes, choices, the road, the doubt, the drafts.
+
+use super::{App, ask_why};
+use crate::logbook::{Deed, Draft, EntryId, Kind, Life, Thing, ThingKind};
+use crate::store::{KeptDraft, StoreError};
+use crate::tui::browse::Half;
+use crate::tui::overlays::Overlay;
+use crate::tui::overlays::doubt::{Answer, Doubt};
+use crate::tui::overlays::road::Road;
+use crate::tui::pane::Pane;
+use crate::tui::widgets::menu::{Item, Letters, Menu, Picked};
+use crate::tui::widgets::message::{Notice, Question};
+
+/// What can be new without a thing at hand.
+const NEW: &[Kind] = &[
+    Kind::BoxAdded,
+    Kind::HolderAdded,
+    Kind::BathMixed,
+    Kind::PaperAdded,
+    Kind::LensAdded,
+    Kind::CameraAdded,
+];
+
+/// The question before leaving with drafts.
+pub(super) fn leave_question(drafts: &[KeptDraft]) -> Question {
+    let mut text = String::from("Typed and not logged, kept for the next time:\n");
+    for draft in drafts.iter().take(6) {
+        text.push_str(&format!("  {}\n", draft.name));
+    }
+    if drafts.len() > 6 {
+        text.push_str(&format!("  and {} more\n", drafts.len() - 6));
+    }
+    Question {
+        title: "leave?".to_owned(),
+        text,
+        answers: vec![
+            ("y".to_owned(), "leave".to_owned()),
+            ("n".to_owned(), "stay".to_owned()),
+        ],
+    }
+}
+
+/// An item for a kind of entry, with the first letter of its word that is still free.
+fn item_of(kind: Kind, taken: &mut Vec<char>) -> Item {
+    let item = Item::new(kind.name(), kind.title()).with_note(kind.word());
+    let letter = kind
+        .word()
+        .chars()
+        .chain('a'..='z')
+        .find(|letter| letter.is_ascii_lowercase() && !taken.contains(letter));
+    match letter {
+        Some(letter) => {
+            taken.push(letter);
+            item.with_letter(letter)
+        }
+        None => item,
+    }
+}
+
+impl App {
+    pub(super) fn open_next(&mut self) -> Result<(), StoreError> {
+        let on_strip = self.browse().is_some_and(|browse| browse.half == Half::Strip);
+        if on_strip {
+            self.open_links();
+            return Ok(());
+        }
+        let Some(life) = self.at_hand() else {
+            self.open_new();
+            return Ok(());
+        };
+        let thing = life.thing;
+        let title = format!("{} is {}: what comes next", life.reference, life.state_word());
+        let mut taken = Vec::new();
+        let items: Vec<Item> = self
+            .timeline()
+            .possible
+            .iter()
+            .map(|kind| item_of(*kind, &mut taken))
+            .collect();
+        if items.is_empty() {
+            self.tell(Notice::plain("nothing can come next here"));
+            return Ok(());
+        }
+        self.overlays.push(Overlay::Next {
+            menu: Menu::new(title, items, Letters::Pick),
+            thing: Some(thing),
+        });
+        Ok(())
+    }
+
+    pub(super) fn open_new(&mut self) {
+        let mut taken = Vec::new();
+        let items = NEW.iter().map(|kind| item_of(*kind, &mut taken)).collect();
+        self.overlays.push(Overlay::Next {
+            menu: Menu::new("something new", items, Letters::Pick),
+            thing: None,
+        });
+    }
+
+    fn open_links(&mut self) {
+        let Some(line) = self.timeline().selected() else {
+            return;
+        };
+        let items: Vec<Item> = line
+            .things
+            .iter()
+            .map(|named| {
+                Item::new(named.reference.clone(), named.reference.clone())
+                    .with_note(named.thing.kind.name())
+            })
+            .collect();
+        if items.is_empty() {
+            self.tell(Notice::plain("this entry touches nothing else"));
+            return;
+        }
+        let title = format!("#{} touches", line.row);
+        self.overlays.push(Overlay::Links(Menu::new(title, items, Letters::Find)));
+    }
+
+    pub(super) fn follow_link(&mut self, reference: &str) -> Result<(), StoreError> {
+        let thing = self.timeline().selected().and_then(|line| {
+            line.things
+                .iter()
+                .find(|named| named.reference == reference)
+                .map(|named| named.thing)
+        });
+        match thing {
+            Some(thing) => self.go_to(thing),
+            None => Ok(()),
+        }
+    }
+
+    pub(super) fn open_pane_at_hand(&mut self, kind: Kind) -> Result<(), StoreError> {
+        let life = self.at_hand().cloned();
+        self.open_pane(kind, life.as_ref())
+    }
+
+    /// Opens the pane of a kind for a thing, with what was typed there before, if anything was.
+    pub(super) fn open_pane(&mut self, kind: Kind, life: Option<&Life>) -> Result<(), StoreError> {
+        if self.bench.store.is_read_only() {
+            self.tell(Notice::warn("the logbook is open read only: nothing can be logged"));
+            return Ok(());
+        }
+        let (draft, last) = self.bench.draft_for(kind, life)?;
+        self.open_drafted(draft, last)
+    }
+
+    fn open_drafted(&mut self, draft: Draft, last: Option<Deed>) -> Result<(), StoreError> {
+        let mut pane = Pane::new(draft, last, &self.bench);
+        let name = pane.draft_name();
+        let kept = self.bench.store.drafts()?;
+        if let Some(kept) = kept.into_iter().find(|kept| kept.name == name) {
+            pane.bring_back(kept.typed, &self.bench);
+        }
+        self.overlays.push(Overlay::Pane(Box::new(pane)));
+        Ok(())
+    }
+
+    pub(super) fn open_drafts(&mut self) -> Result<(), StoreError> {
+        let now = self.bench.now();
+        let items = self.bench.store.drafts()?.into_iter().map(|draft| {
+            let age = crate::logbook::follows::ago(draft.changed, now);
+            Item::new(draft.name.clone(), draft.name).with_note(age)
+        });
+        let menu = Menu::new("typed and not logged", items.collect(), Letters::Find);
+        self.overlays.push(Overlay::Drafts(menu));
+        Ok(())
+    }
+
+    pub(super) fn bring_back(&mut self, name: &str) -> Result<(), StoreError> {
+        let kept = self.bench.store.drafts()?;
+        let Some(kept) = kept.into_iter().find(|kept| kept.name == name) else {
+            return Ok(());
+        };
+        let entry = name
+            .strip_prefix("amend ")
+            .and_then(|id| id.parse().ok())
+            .map(EntryId);
+        if let Some(entry) = entry {
+            self.amend(entry)?;
+            return Ok(());
+        }
+        let mut draft = Draft::new(kept.kind);
+        for (key, text) in kept.typed {
+            draft.set(&key, text);
+        }
+        self.open_drafted(draft, None)
+    }
+
+    pub(super) fn open_doubt(&mut self) -> Result<(), StoreError> {
+        let Some(side) = self.side_at_hand() else {
+            return Ok(());
+        };
+        let lines = self.bench.store.timeline(side.thing, &self.bench.reference)?;
+        if let Some(doubt) = Doubt::about(&side, &lines) {
+            self.overlays.push(Overlay::Doubt(doubt));
+        }
+        Ok(())
+    }
+
+    pub(super) fn resolve(&mut self, answer: &Answer) -> Result<(), StoreError> {
+        let Some(side) = self.side_at_hand() else {
+            return Ok(());
+        };
+        match answer {
+            Answer::LogIsRight => self.open_pane(Kind::SlideRighted, Some(&side)),
+            Answer::Late(kind) => {
+                self.open_pane(*kind, Some(&side))?;
+                self.tell(Notice::plain(
+                    "say in \"when\" at what time it happened: before the slide was seen",
+                ));
+                Ok(())
+            }
+            Answer::Amend(entry) => self.amend(*entry),
+            Answer::Strike(entry) => {
+                let what = self.words_on(*entry)?;
+                self.overlays.push(ask_why("strike this entry", "", vec![(*entry, what)]));
+                Ok(())
+            }
+        }
+    }
+
+    fn words_on(&self, entry: EntryId) -> Result<String, StoreError> {
+        let line = self.bench.store.line_of(entry, &self.bench.reference)?;
+        Ok(line.map_or_else(String::new, |line| {
+            format!(
+                "#{} {}  {}  {}",
+                line.row,
+                line.happened.format("%-d %b %Y %H:%M"),
+                line.kind.name(),
+                line.telling.headline
+            )
+        }))
+    }
+
+    pub(super) fn open_strike(&mut self) {
+        let Some(line) = self.timeline().selected() else {
+            return;
+        };
+        if line.struck.is_some() {
+            self.tell(Notice::warn(
+                "that entry is struck already; to bring it back, strike the strike",
+            ));
+            return;
+        }
+        let what = format!(
+            "#{} {}  {}  {}",
+            line.row,
+            line.happened.format("%-d %b %Y %H:%M"),
+            line.kind.name(),
+            line.telling.headline
+        );
+        let entry = line.entry;
+        self.overlays.push(ask_why("strike this entry", "", vec![(entry, what)]));
+    }
+
+    pub(super) fn open_undo(&mut self) -> Result<(), StoreError> {
+        if self.bench.store.is_read_only() {
+            self.tell(Notice::warn("the logbook is open read only"));
+            return Ok(());
+        }
+        let Some(act) = self.bench.store.last_act(&self.bench.reference)? else {
+            self.tell(Notice::plain("there is nothing to undo"));
+            return Ok(());
+        };
+        let entries = act
+            .entries
+            .iter()
+            .rev()
+            .map(|entry| {
+                let what = format!("#{} {}  {}", entry.row, entry.kind.name(), entry.headline);
+                (entry.entry, what)
+            })
+            .collect();
+        self.overlays.push(ask_why("strike what was logged last", "undone", entries));
+        Ok(())
+    }
+
+    pub(super) fn open_amend(&mut self) -> Result<(), StoreError> {
+        let Some(line) = self.timeline().selected() else {
+            return Ok(());
+        };
+        if line.is_remark {
+            self.tell(Notice::warn(
+                "a strike or an amendment is not amended: strike it, then say it anew",
+            ));
+            return Ok(());
+        }
+        if line.struck.is_some() {
+            self.tell(Notice::warn("that entry is struck: strike the strike first"));
+            return Ok(());
+        }
+        let entry = line.entry;
+        self.amend(entry)
+    }
+
+    fn amend(&mut self, entry: EntryId) -> Result<(), StoreError> {
+        let Some((row, settled)) = self.bench.store.settled(entry)? else {
+            return Ok(());
+        };
+        let mut pane = Pane::amending(&settled, row, &self.bench);
+        let name = pane.draft_name();
+        let kept = self.bench.store.drafts()?;
+        if let Some(kept) = kept.into_iter().find(|kept| kept.name == name) {
+            pane.bring_back(kept.typed, &self.bench);
+        }
+        self.overlays.push(Overlay::Pane(Box::new(pane)));
+        Ok(())
+    }
+
+    pub(super) fn open_road(&mut self) -> Result<(), StoreError> {
+        let Some(life) = self.at_hand() else {
+            return Ok(());
+        };
+        // The road of a side is that of the sheet in it.
+        let from = match life.side().and_then(|side| side.sheet) {
+            Some(sheet) => Thing::new(ThingKind::Sheet, sheet),
+            None => life.thing,
+        };
+        let name = self.bench.life(from).map(|life| life.reference).unwrap_or_default();
+        let road = Road::behind(from, &name, &self.bench)?;
+        self.overlays.push(Overlay::Road(road));
+        Ok(())
+    }
+
+    /// What a choice in the menu on top means.
+    pub(super) fn picked(&mut self, picked: Picked) -> Result<(), StoreError> {
+        let id = match picked {
+            Picked::Item(id) => id,
+            Picked::Closed(why) => {
+                self.tell(Notice::warn(why));
+                return Ok(());
+            }
+            Picked::Ignored | Picked::Moved => return Ok(()),
+        };
+        match self.overlays.pop() {
+            Some(Overlay::Next { thing, .. }) => {
+                let Some(kind) = Kind::named(&id) else {
+                    return Ok(());
+                };
+                let life = thing.and_then(|thing| self.bench.life(thing));
+                self.open_pane(kind, life.as_ref())
+            }
+            Some(Overlay::Links(_)) => self.follow_link(&id),
+            Some(Overlay::Drafts(_)) => self.bring_back(&id),
+            Some(Overlay::Doubt(doubt)) => match doubt.answer(&id) {
+                Some(answer) => self.resolve(&answer.clone()),
+                None => Ok(()),
+            },
+            other => {
+                self.overlays.extend(other);
+                Ok(())
+            }
+        }
+    }
+}

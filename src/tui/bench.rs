@@ -1,0 +1,228 @@
+//! What the front end works at: the logbook, the reference, the clock.
+//!
+//! For: every screen and pane that asks the logbook something or writes into it. The queries take
+//! well under the time of a frame, so they are asked directly and not on a thread.
+//!
+//! Promises: an entry gets into the logbook by [`Bench::log`] and by nothing else.
+
+use std::cell::RefCell;
+
+use chrono::{DateTime, FixedOffset};
+
+use crate::logbook::draft::{Desk, Drafted};
+use crate::logbook::fields::FieldKind;
+use crate::logbook::follows::{Follow, what_follows};
+use crate::logbook::{Deed, Draft, FieldProblem, Kind, Life, Names, Thing, ThingKind};
+use crate::reference::Reference;
+use crate::store::{AppendError, Receipt, Store, StoreError, write_down};
+use crate::world::World;
+
+/// The logbook, the reference and the clock.
+pub struct Bench {
+    /// The logbook.
+    pub store: Store,
+    /// What the trade has published.
+    pub reference: Reference,
+    /// The clock and new ids.
+    pub world: Box<dyn World>,
+}
+
+impl std::fmt::Debug for Bench {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Bench({})", self.store.path().display())
+    }
+}
+
+impl Bench {
+    /// The time now.
+    pub fn now(&self) -> DateTime<FixedOffset> {
+        self.world.now()
+    }
+
+    /// Reads a whole draft.
+    ///
+    /// # Errors
+    /// Every field that cannot be read.
+    pub fn read(&mut self, draft: &Draft) -> Result<Drafted, Vec<FieldProblem>> {
+        let now = self.world.now();
+        let world = RefCell::new(&mut self.world);
+        let mut ids = || world.borrow_mut().fresh_id();
+        draft.read(&mut Desk {
+            names: &self.store,
+            reference: &self.reference,
+            now,
+            ids: &mut ids,
+        })
+    }
+
+    /// Lets `look` look at the desk on which drafts are read, without making ids.
+    pub fn at_desk<T>(&self, look: impl FnOnce(&Desk<'_>) -> T) -> T {
+        let mut no_ids = uuid::Uuid::nil;
+        look(&Desk {
+            names: &self.store,
+            reference: &self.reference,
+            now: self.now(),
+            ids: &mut no_ids,
+        })
+    }
+
+    /// What follows from a draft.
+    pub fn follows(&self, draft: &Draft, last: Option<&Deed>) -> Vec<Follow> {
+        self.at_desk(|desk| what_follows(draft, desk, last))
+    }
+
+    /// Writes one act.
+    ///
+    /// # Errors
+    /// A refusal of the logbook, or why it could not be written.
+    pub fn log(&mut self, drafted: Vec<Drafted>) -> Result<Receipt, AppendError> {
+        write_down(
+            &mut self.store,
+            self.world.as_mut(),
+            &self.reference,
+            drafted,
+        )
+    }
+
+    /// What a thing's life allows next. A sheet in a holder and the side it is in speak for each
+    /// other: what can be done with one is offered on the other.
+    pub fn possible(&self, life: &Life) -> Vec<Kind> {
+        let mut kinds = life.possible();
+        if let Some(partner) = self.partner(life) {
+            for kind in partner.possible() {
+                if !kinds.contains(&kind) {
+                    kinds.push(kind);
+                }
+            }
+            // What moves both has to be allowed by both.
+            kinds.retain(|kind| {
+                !moves_both(*kind)
+                    || (life.possible().contains(kind) && partner.possible().contains(kind))
+            });
+        }
+        kinds
+    }
+
+    fn partner(&self, life: &Life) -> Option<Life> {
+        let id = match life.thing.kind {
+            ThingKind::Side => life.side()?.sheet,
+            ThingKind::Sheet => life.sheet()?.side,
+            _ => None,
+        };
+        self.store.life_of(id?)
+    }
+
+    /// A draft of `kind` for the thing at hand, prefilled from the last similar entry.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn draft_for(
+        &self,
+        kind: Kind,
+        life: Option<&Life>,
+    ) -> Result<(Draft, Option<Deed>), StoreError> {
+        let last = self.store.last_similar(kind, life.map(|life| life.thing.id))?;
+        let mut draft = match &last {
+            Some(deed) => Draft::after(deed, &self.store),
+            None => Draft::new(kind),
+        };
+        draft.kind = kind;
+        let Some(life) = life else {
+            return Ok((draft, last));
+        };
+        let partner = self.partner(life);
+        for one in [Some(life), partner.as_ref()].into_iter().flatten() {
+            if let Some(field) = kind
+                .fields()
+                .iter()
+                .find(|field| takes(field.kind, one.thing.kind) && !is_only_for_again(kind, &field.key, one))
+            {
+                draft.set(&field.key, one.reference.clone());
+            }
+        }
+        if kind == Kind::Exposed {
+            self.speed_of_the_film(&mut draft, [Some(life), partner.as_ref()]);
+        }
+        if kind == Kind::PrintStep {
+            return self.draft_of_step(draft, life, None);
+        }
+        Ok((draft, last))
+    }
+
+    /// An exposure is reckoned with the speed of the film in the side, not of the last film.
+    fn speed_of_the_film(&self, draft: &mut Draft, lives: [Option<&Life>; 2]) {
+        let speed = lives.into_iter().flatten().find_map(|life| {
+            let film_box = self.store.life_of(life.sheet()?.film_box?)?;
+            film_box.film_box()?.speed
+        });
+        if let Some(speed) = speed {
+            draft.set("speed", speed.to_string());
+        }
+    }
+
+    /// A draft of a step: the one named, or the next one of the print's process, with the figures of
+    /// the last time this step was done in this process.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn draft_of_step(
+        &self,
+        mut draft: Draft,
+        life: &Life,
+        step: Option<&str>,
+    ) -> Result<(Draft, Option<Deed>), StoreError> {
+        let Some(print) = life.print() else {
+            return Ok((draft, None));
+        };
+        let next = self.reference.process(&print.process).and_then(|process| {
+            let next = process.next(&print.done());
+            next.first().map(|step| step.id.clone())
+        });
+        let Some(step) = step.map(str::to_owned).or(next) else {
+            return Ok((draft, None));
+        };
+        let last = self.store.last_step(&print.process, &step)?;
+        if let Some(last) = &last {
+            draft = Draft::after(last, &self.store);
+        } else {
+            draft.typed.clear();
+        }
+        draft.set("print", life.reference.clone());
+        draft.set("step", step);
+        Ok((draft, last))
+    }
+
+    /// The thing with this id and kind, with its life.
+    pub fn life(&self, thing: Thing) -> Option<Life> {
+        self.store.life_of(thing.id)
+    }
+}
+
+/// Whether an entry of this kind moves a sheet and the side it is in together.
+const fn moves_both(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Exposed
+            | Kind::Unloaded
+            | Kind::Fogged
+            | Kind::Lost
+            | Kind::Discarded
+            | Kind::RunBegun
+            | Kind::Loaded
+    )
+}
+
+/// Whether a field of this kind can name a thing of that kind.
+fn takes(field: FieldKind, thing: ThingKind) -> bool {
+    match field {
+        FieldKind::Thing(kind) | FieldKind::Things(kind) => kind == thing,
+        FieldKind::AnyOf(kinds) => kinds.contains(&thing),
+        FieldKind::RunSheets => thing == ThingKind::Sheet,
+        _ => false,
+    }
+}
+
+/// The field for loading a sheet again is filled only for a sheet that can be.
+fn is_only_for_again(kind: Kind, key: &str, life: &Life) -> bool {
+    kind == Kind::Loaded && key == "sheet" && life.state_word() != "in box"
+}

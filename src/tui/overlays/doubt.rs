@@ -1,0 +1,114 @@
+//! Leading through a doubt: the dark slide and the log say different things, so which entry was
+//! missed?
+//!
+//! For every answer there is an ordinary entry: one logged late, a strike, an amendment, or the word
+//! that the log is right. Nothing is lost by any of them.
+
+use crate::logbook::{EntryId, Kind, Life, Slide};
+use crate::store::rows::Line;
+use crate::tui::widgets::menu::{Item, Letters, Menu};
+
+/// What the user says happened.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Answer {
+    /// Log this kind of entry, with its own time.
+    Late(Kind),
+    /// Confirm the log.
+    LogIsRight,
+    /// Strike this entry.
+    Strike(EntryId),
+    /// Amend this entry.
+    Amend(EntryId),
+}
+
+/// The question, with its answers.
+#[derive(Debug)]
+pub struct Doubt {
+    /// The choice.
+    pub menu: Menu,
+    answers: Vec<(String, Answer)>,
+}
+
+impl Doubt {
+    /// The question for a side in doubt, from its life and its timeline. `None` if it is in no
+    /// doubt.
+    pub fn about(life: &Life, lines: &[Line]) -> Option<Doubt> {
+        let side = life.side()?;
+        let doubt = side.doubt?;
+        let last = |kind: Kind| {
+            lines
+                .iter()
+                .rev()
+                .find(|line| line.kind == kind && line.struck.is_none())
+                .map(|line| line.entry)
+        };
+        let mut answers: Vec<(&str, &str, Answer)> = Vec::new();
+        match doubt.seen {
+            Slide::Dark => {
+                answers.push((
+                    "it was exposed, and nobody logged it",
+                    "log the exposure, with its own time",
+                    Answer::Late(Kind::Exposed),
+                ));
+            }
+            Slide::Bright => {
+                if let Some(exposed) = last(Kind::Exposed) {
+                    answers.push((
+                        "the exposure was made in another side",
+                        "amend it: put the right side in",
+                        Answer::Amend(exposed),
+                    ));
+                    answers.push((
+                        "the exposure was never made",
+                        "strike it",
+                        Answer::Strike(exposed),
+                    ));
+                }
+                answers.push((
+                    "the sheet was taken out, and a fresh one is in",
+                    "log the unloading with its own time, then the loading",
+                    Answer::Late(Kind::Unloaded),
+                ));
+            }
+        }
+        answers.push((
+            "the log is right, the slide was put in the wrong way round",
+            "turn the slide and say so",
+            Answer::LogIsRight,
+        ));
+        answers.push((
+            "the slide was misread",
+            "strike the report",
+            Answer::Strike(doubt.entry),
+        ));
+        let items = answers.iter().enumerate().map(|(at, (what, how, _))| {
+            let item = Item::new(at.to_string(), *what).with_note(*how);
+            match char::from_digit(u32::try_from(at + 1).unwrap_or(0), 10) {
+                Some(letter) => item.with_letter(letter),
+                None => item,
+            }
+        });
+        let title = format!(
+            "{}: the log says {}, the slide was {} side out. What happened?",
+            life.reference,
+            life.state_word(),
+            doubt.seen.word()
+        );
+        Some(Doubt {
+            menu: Menu::new(title, items.collect(), Letters::Pick),
+            answers: answers
+                .into_iter()
+                .enumerate()
+                .map(|(at, (_, _, answer))| (at.to_string(), answer))
+                .collect(),
+        })
+    }
+
+    /// The answer with this id.
+    pub fn answer(&self, id: &str) -> Option<&Answer> {
+        self.answers
+            .iter()
+            .find(|(answer, _)| answer == id)
+            .map(|(_, answer)| answer)
+    }
+}

@@ -1,0 +1,48 @@
+//! What opens over a screen.
+//!
+//! Each is plain data that takes keys and says what it wants; [`super::app`] does it. An overlay
+//! never calls back.
+
+use super::pane::Pane;
+use super::widgets::help::Help;
+use super::widgets::menu::Menu;
+use super::widgets::message::Question;
+use crate::logbook::Thing;
+
+pub mod doubt;
+pub mod reason;
+pub mod road;
+pub mod search;
+pub mod welcome;
+
+/// An overlay that is open.
+#[derive(Debug)]
+pub enum Overlay {
+    /// Something is being logged.
+    Pane(Box<Pane>),
+    /// What can come next for a thing, or what can be new.
+    Next {
+        /// The choice.
+        menu: Menu,
+        /// The thing; none when something new is chosen.
+        thing: Option<Thing>,
+    },
+    /// Where an entry leads to.
+    Links(Menu),
+    /// What was typed and not logged.
+    Drafts(Menu),
+    /// Which entry was missed, for a side in doubt.
+    Doubt(doubt::Doubt),
+    /// Why an entry is struck.
+    Reason(reason::Reason),
+    /// The whole logbook, searched as you type.
+    Search(search::Search),
+    /// The road from a thing to where it came from, or to what became of it.
+    Road(road::Road),
+    /// The keys.
+    Help(Help),
+    /// Whether to leave although something was typed.
+    Leave(Question),
+    /// The first words on a new logbook.
+    Welcome(welcome::Welcome),
+}

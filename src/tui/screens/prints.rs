@@ -1,0 +1,71 @@
+//! Every print, newest first.
+
+use crate::logbook::{Thing, ThingId, ThingKind};
+use crate::store::StoreError;
+use crate::store::rows::{PrintQuery, PrintRow};
+use crate::tui::bench::Bench;
+use crate::tui::browse::{Item, PAGE, Source};
+use crate::tui::theme::Role;
+use crate::tui::widgets::columns::Column;
+use crate::tui::widgets::listing::{Piece, Row};
+
+/// Prints.
+#[derive(Debug, Clone, Copy)]
+pub struct Prints;
+
+const COLUMNS: &[Column] = &[
+    Column::new("", 6),
+    Column::new("", 12).ranked(1),
+    Column::new("", 10).growing(1).ranked(2),
+    Column::new("", 12).growing(2).ranked(3),
+    Column::new("", 7).ranked(4),
+];
+
+impl Source for Prints {
+    fn columns(&self) -> &'static [Column] {
+        COLUMNS
+    }
+
+    fn empty(&self) -> &'static str {
+        "no print yet: choose a negative among the sheets (1) and begin one"
+    }
+
+    fn page(
+        &self,
+        bench: &Bench,
+        find: &str,
+        before: Option<ThingId>,
+    ) -> Result<Vec<Item>, StoreError> {
+        let rows = bench.store.prints(&PrintQuery {
+            find,
+            state: None,
+            before,
+            limit: PAGE,
+        })?;
+        Ok(rows.iter().map(|row| item(row, bench)).collect())
+    }
+}
+
+fn item(row: &PrintRow, bench: &Bench) -> Item {
+    let ended = matches!(row.state.as_str(), "spoiled" | "lost" | "thrown away");
+    let role = if ended { Role::Quiet } else { Role::Text };
+    let process = bench.reference.process(&row.process);
+    let process = process.map_or(row.process.as_str(), |process| process.short.as_str());
+    let step = row.last_step.clone().unwrap_or_default();
+    let (now, now_role) = match (row.whereabouts, row.state.as_str()) {
+        (Some(whereabouts), _) if !ended => (whereabouts.word().to_owned(), Role::Accent),
+        (_, "in process") if !step.is_empty() => (format!("at {step}"), Role::Accent),
+        (_, state) => (state.to_owned(), role),
+    };
+    let title = row.title.as_ref().or(row.subject.as_ref()).cloned();
+    Item {
+        thing: Thing::new(ThingKind::Print, row.thing),
+        row: Row::new(vec![
+            Piece::new(&row.reference, role),
+            Piece::new(process, Role::Quiet),
+            Piece::new(now, now_role),
+            Piece::new(title.unwrap_or_default(), role),
+            Piece::new(row.negatives.join(" "), Role::Quiet),
+        ]),
+    }
+}
