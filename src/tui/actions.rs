@@ -365,12 +365,19 @@ impl<C, A: Copy> KeyMap<C, A> {
 
     /// The first key of an action, to name it in a sentence.
     pub fn key_of(&self, id: &str) -> Option<String> {
-        self.actions
+        self.keys_of(id).into_iter().next()
+    }
+
+    /// Every key of an action.
+    pub fn keys_of(&self, id: &str) -> Vec<String> {
+        let found = self
+            .actions
             .iter()
             .zip(&self.keys)
-            .find(|(action, _)| action.id == id)
-            .and_then(|(_, keys)| keys.first())
-            .map(Keys::to_string)
+            .find(|(action, _)| action.id == id);
+        found.map_or_else(Vec::new, |(_, keys)| {
+            keys.iter().map(Keys::to_string).collect()
+        })
     }
 }
 

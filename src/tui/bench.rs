@@ -5,15 +5,15 @@
 //!
 //! Promises: an entry gets into the logbook by [`Bench::log`] and by nothing else.
 
-use std::cell::RefCell;
-
 use chrono::{DateTime, FixedOffset};
 
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
-use crate::logbook::{Deed, Draft, FieldProblem, Kind, Life, Names, Thing, ThingKind};
+use crate::logbook::amending::amended;
+use crate::logbook::{Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, Thing, ThingKind};
 use crate::reference::Reference;
+use crate::store::rows::Line;
 use crate::store::{AppendError, Receipt, Store, StoreError, write_down};
 use crate::world::World;
 
@@ -45,8 +45,8 @@ impl Bench {
     /// Every field that cannot be read.
     pub fn read(&mut self, draft: &Draft) -> Result<Drafted, Vec<FieldProblem>> {
         let now = self.world.now();
-        let world = RefCell::new(&mut self.world);
-        let mut ids = || world.borrow_mut().fresh_id();
+        let world = &mut self.world;
+        let mut ids = || world.fresh_id();
         draft.read(&mut Desk {
             names: &self.store,
             reference: &self.reference,
@@ -64,6 +64,26 @@ impl Bench {
             now: self.now(),
             ids: &mut no_ids,
         })
+    }
+
+    /// Reads what an entry should have said.
+    ///
+    /// # Errors
+    /// Every field that cannot be read.
+    pub fn amended(&mut self, old: &Deed, draft: &Draft) -> Result<Deed, Vec<FieldProblem>> {
+        let now = self.world.now();
+        let world = &mut self.world;
+        let mut ids = || world.fresh_id();
+        amended(
+            old,
+            draft,
+            &mut Desk {
+                names: &self.store,
+                reference: &self.reference,
+                now,
+                ids: &mut ids,
+            },
+        )
     }
 
     /// What follows from a draft.
@@ -190,6 +210,17 @@ impl Bench {
         draft.set("print", life.reference.clone());
         draft.set("step", step);
         Ok((draft, last))
+    }
+
+    /// An entry in words, with the number people use for it.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn line_of(&self, entry: EntryId) -> Result<Option<Line>, StoreError> {
+        match self.store.row_of(entry)? {
+            Some(row) => self.store.entry_line(row, &self.reference),
+            None => Ok(None),
+        }
     }
 
     /// The thing with this id and kind, with its life.

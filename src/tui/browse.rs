@@ -12,7 +12,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
 use super::bench::Bench;
-use super::ink::{below, line_of, rest_of};
+use super::ink::{below, line_of, rest_of, rest_of_all};
 use super::look::Look;
 use super::theme::Role;
 use super::timeline::Timeline;
@@ -253,7 +253,7 @@ impl Browse {
         }
         let wide = (area.width * 2 / 5).clamp(30, 64);
         let list = Rect { width: wide, ..area };
-        let strip = rest_width(area, wide);
+        let strip = rest_of_all(area, wide);
         (line_of(list, 0), below(list, 1), strip)
     }
 
@@ -372,14 +372,5 @@ impl Browse {
 }
 
 fn strip_inner(strip: Rect) -> Rect {
-    rest_width(strip, 2.min(strip.width))
-}
-
-fn rest_width(area: Rect, used: u16) -> Rect {
-    let used = used.min(area.width);
-    Rect {
-        x: area.x + used,
-        width: area.width - used,
-        ..area
-    }
+    rest_of_all(strip, 2.min(strip.width))
 }

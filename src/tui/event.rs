@@ -19,6 +19,8 @@ use crossterm::event::{KeyModifiers, MouseEventKind};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
+use super::theme::Theme;
+
 /// Something the application answers.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Event<O> {
@@ -47,6 +49,8 @@ pub enum Effect<E> {
     Bell,
     /// Put text on the clipboard by way of the terminal, which works over ssh as well.
     Copy(String),
+    /// Draw in another theme from the next picture on.
+    Theme(Theme),
     /// Something of the application's own: append an entry, load rows.
     Perform(E),
 }
@@ -129,6 +133,12 @@ pub trait Stage {
 
     /// Whether the terminal went away.
     fn is_gone(&self) -> bool;
+
+    /// Uses another theme from the next picture on.
+    ///
+    /// # Errors
+    /// When the terminal cannot be written to.
+    fn set_theme(&mut self, theme: Theme) -> io::Result<()>;
 
     /// Gives the terminal back until the program is called again.
     ///
@@ -231,6 +241,7 @@ fn answer<A: Application, S: Stage>(
                 }
                 Effect::Bell => stage.ring()?,
                 Effect::Copy(text) => stage.copy(&text)?,
+                Effect::Theme(theme) => stage.set_theme(theme)?,
                 Effect::Perform(effect) => {
                     events.extend(perform(effect).into_iter().map(Event::Outcome));
                 }

@@ -114,6 +114,16 @@ pub fn rest_of(line: Rect, used: u16) -> Rect {
     }
 }
 
+/// What is left of `area` at the right of `used` columns.
+pub fn rest_of_all(area: Rect, used: u16) -> Rect {
+    let used = used.min(area.width);
+    Rect {
+        x: area.x + used,
+        width: area.width - used,
+        ..area
+    }
+}
+
 /// The `at`-th line of `area`, empty if the area is not that high.
 pub fn line_of(area: Rect, at: u16) -> Rect {
     if at >= area.height {

@@ -124,6 +124,11 @@ impl Chord {
         self.code
     }
 
+    /// What was held with it.
+    pub const fn mods(self) -> KeyModifiers {
+        self.mods
+    }
+
     /// Whether the key writes a character into a text field.
     pub const fn is_printable(self) -> bool {
         matches!(self.code, KeyCode::Char(_)) && self.mods.is_empty()

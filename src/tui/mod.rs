@@ -19,7 +19,10 @@
 //! character pass.
 
 pub mod actions;
+pub mod app;
 mod backend;
+pub mod bench;
+pub mod browse;
 pub mod config;
 pub mod crash;
 pub mod event;
@@ -27,7 +30,12 @@ pub mod ink;
 pub mod keys;
 pub mod look;
 pub mod nearest;
+pub mod overlays;
+pub mod pane;
+pub mod run;
+pub mod screens;
 mod signals;
 pub mod terminal;
 pub mod theme;
+pub mod timeline;
 pub mod widgets;

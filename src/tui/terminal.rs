@@ -76,17 +76,6 @@ impl Console {
         })
     }
 
-    /// Uses another theme from the next picture on.
-    ///
-    /// # Errors
-    /// When the terminal cannot be written to.
-    pub fn set_theme(&mut self, theme: Theme) -> io::Result<()> {
-        self.theme = theme;
-        force_color_output(theme.is_coloured());
-        self.terminal.backend_mut().set_ground(theme.ground());
-        self.terminal.clear()
-    }
-
     /// Listens to the mouse or leaves it to the terminal.
     ///
     /// # Errors
@@ -161,6 +150,13 @@ impl Stage for Console {
 
     fn copy(&mut self, text: &str) -> io::Result<()> {
         execute!(stdout(), CopyToClipboard::to_clipboard_from(text))
+    }
+
+    fn set_theme(&mut self, theme: Theme) -> io::Result<()> {
+        self.theme = theme;
+        force_color_output(theme.is_coloured());
+        self.terminal.backend_mut().set_ground(theme.ground());
+        self.terminal.clear()
     }
 
     /// A terminal that went away is none any more.

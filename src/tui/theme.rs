@@ -216,6 +216,18 @@ impl Theme {
         Self::new(wish.unwrap_or(fallback), around.depth())
     }
 
+    /// The next theme of those that differ on this terminal.
+    pub fn next(&self) -> Self {
+        let at = ThemeName::ALL.iter().position(|name| *name == self.name);
+        let (before, after) = ThemeName::ALL.split_at(at.map_or(0, |at| at + 1));
+        after
+            .iter()
+            .chain(before)
+            .map(|name| Self::new(*name, self.depth))
+            .find(|theme| theme.name != self.name)
+            .unwrap_or(*self)
+    }
+
     /// Which theme this is.
     pub const fn name(&self) -> ThemeName {
         self.name

@@ -51,7 +51,7 @@ impl Timeline {
         let Some(life) = bench.life(thing) else {
             return Ok(());
         };
-        self.lines = bench.store.timeline(thing, &bench.reference)?;
+        self.lines = bench.store.timeline(thing.id, &bench.reference)?;
         self.possible = bench.possible(&life);
         self.next = self.possible.iter().map(|kind| kind.word().to_owned()).collect();
         self.heading = heading(&life, bench);

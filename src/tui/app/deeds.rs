@@ -7,6 +7,7 @@
 use super::App;
 use crate::logbook::Kind;
 use crate::tui::actions::{Action, Availability, Place};
+use crate::tui::widgets::grid::Way;
 use crate::tui::widgets::listing::Step;
 
 /// The list of sheets and its timelines.
@@ -47,7 +48,7 @@ pub enum Act {
     /// Move the cursor.
     Move(Step),
     /// Move to the neighbouring side of the rack.
-    Side(isize),
+    Side(Way),
     /// Go from the list to the timeline or back.
     Half(bool),
     /// Go to the next board of the shelf.
@@ -187,8 +188,8 @@ pub static ACTIONS: &[Action<App, Act>] = &[
     action("last", Act::Move(Step::Last), SCREENS, &["end", "G"], "last", "Go to the last line.", GO, 90),
     action("timeline", Act::Half(true), LISTS, &["right", "tab"], "timeline", "Go to the timeline of the thing at hand.", GO, 30),
     action("list", Act::Half(false), LISTS, &["left", "backtab", "h"], "list", "Go back to the list.", GO, 91),
-    action("side.next", Act::Side(1), &[RACK], &["right", "tab"], "next side", "Go to the next side.", GO, 90),
-    action("side.previous", Act::Side(-1), &[RACK], &["left", "backtab", "h"], "side before", "Go to the side before.", GO, 90),
+    action("side.next", Act::Side(Way::Right), &[RACK], &["right", "tab"], "next side", "Go to the next side.", GO, 90),
+    action("side.previous", Act::Side(Way::Left), &[RACK], &["left", "backtab", "h"], "side before", "Go to the side before.", GO, 90),
     action("side.exposed", Act::NextWaiting, &[RACK], &["."], "exposed", "Go to the next exposed side.", GO, 40),
     action("side.empty", Act::NextEmpty, &[RACK], &[","], "empty", "Go to the next empty side.", GO, 40),
     action("board.next", Act::Board(1), &[SHELF], &["]"], "next board", "Go to the next board of the shelf.", GO, 10),

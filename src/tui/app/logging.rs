@@ -7,7 +7,7 @@ use ratatui::layout::Position;
 use super::App;
 use crate::logbook::draft::Drafted;
 use crate::logbook::{Amended, Deed, EntryId, Kind, Struck};
-use crate::store::{AppendError, Receipt, StoreError};
+use crate::store::{AppendError, Receipt, SavedDraft, StoreError};
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
 use crate::tui::pane::{Pane, Told};
@@ -212,7 +212,7 @@ impl App {
         let Some(first) = receipt.entries.first() else {
             return Ok("logged".to_owned());
         };
-        let line = self.bench.store.line_of(first.id, &self.bench.reference)?;
+        let line = self.bench.line_of(first.id)?;
         let headline = line.map(|line| line.telling.headline).unwrap_or_default();
         let made = first
             .created
@@ -298,10 +298,13 @@ impl App {
         let Some(Overlay::Pane(pane)) = self.overlays.last() else {
             return Ok(());
         };
-        let now = self.bench.now();
-        self.bench
-            .store
-            .save_draft(&pane.draft_name(), pane.kind(), &pane.draft.typed, now)?;
+        let saved = SavedDraft {
+            name: pane.draft_name(),
+            about: pane.about().map(str::to_owned),
+            draft: pane.draft.clone(),
+            changed: self.bench.now(),
+        };
+        self.bench.store.save_draft(&saved)?;
         self.drafts = self.drafts.max(1);
         Ok(())
     }

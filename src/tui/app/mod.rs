@@ -8,7 +8,7 @@
 use crossterm::event::{KeyEvent, MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::{Position, Rect};
 
-use super::actions::{Availability, Found, KeyMap, Place, Rebinding};
+use super::actions::{Availability, KeyMap, Place, Pressed, Rebinding};
 use super::bench::Bench;
 use super::browse::{Browse, Half, Source};
 use super::event::{Application, Effect, Event};
@@ -21,6 +21,8 @@ use super::screens::rack::Rack;
 use super::screens::sheets::Sheets;
 use super::screens::shelf::Board;
 use super::timeline::Timeline;
+use super::widgets::grid::Way;
+use super::widgets::listing::Step;
 use super::widgets::message::Notice;
 use crate::logbook::{Kind, Life, Thing, ThingKind};
 use crate::store::StoreError;
@@ -158,6 +160,14 @@ impl App {
         &self.bench
     }
 
+    /// Closes the logbook, so that the file at rest is one file.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn close_logbook(self) -> Result<(), StoreError> {
+        self.bench.store.close()
+    }
+
     /// The look, as it is now.
     pub fn look(&self) -> &Look {
         &self.look
@@ -171,7 +181,7 @@ impl App {
     fn source(&self) -> &'static dyn Source {
         match self.tab {
             Tab::Prints => &Prints,
-            Tab::Shelf => Board::source(self.board),
+            Tab::Shelf => self.board.source(),
             Tab::Sheets | Tab::Rack => &Sheets,
         }
     }
@@ -340,26 +350,18 @@ impl App {
     fn key(&mut self, key: &KeyEvent) -> Result<Vec<Effect<()>>, StoreError> {
         self.notice = None;
         self.changed = true;
-        let chord = Chord::of(key);
-        let begun = self.begun.take();
-        match self.keys.find(&self.places(), begun, chord) {
-            Found::Begun => {
-                self.begun = Some(chord);
-                Ok(Vec::new())
-            }
-            Found::Action(action) => match (action.when)(self) {
-                Availability::Yes => self.act(action.act),
-                Availability::No(why) => {
-                    self.tell(Notice::warn(why));
-                    Ok(Vec::new())
-                }
-                Availability::Hidden => Ok(Vec::new()),
-            },
-            Found::Nothing => {
-                self.key_to_overlay(key)?;
-                Ok(Vec::new())
-            }
+        let mut begun = self.begun.take();
+        let pressed = self
+            .keys
+            .press(&self.places(), &mut begun, Chord::of(key), self);
+        self.begun = begun;
+        match pressed {
+            Pressed::Do(act) => return self.act(act),
+            Pressed::Cannot(why) => self.tell(Notice::warn(why)),
+            Pressed::Begun => {}
+            Pressed::Nothing => self.key_to_overlay(key)?,
         }
+        Ok(Vec::new())
     }
 
     fn act(&mut self, act: Act) -> Result<Vec<Effect<()>>, StoreError> {
@@ -373,11 +375,7 @@ impl App {
                 }
             }
             Act::Move(step) => self.step(step)?,
-            Act::Side(by) => {
-                if self.rack.step_side(by) {
-                    self.side.show(self.rack.selected(), &self.bench)?;
-                }
-            }
+            Act::Side(way) => self.step_rack(way)?,
             Act::NextWaiting => self.next_side(|side| side.state == "exposed")?,
             Act::NextEmpty => self.next_side(|side| side.state == "empty")?,
             Act::Half(strip) => {
@@ -412,7 +410,7 @@ impl App {
             Act::Search => self.overlays.push(Overlay::Search(Default::default())),
             Act::Drafts => self.open_drafts()?,
             Act::Help => self.overlays.push(Overlay::Help(Default::default())),
-            Act::Theme => self.next_theme(),
+            Act::Theme => return Ok(self.next_theme()),
             Act::Close => self.close()?,
             Act::Override => {
                 if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
@@ -435,14 +433,28 @@ impl App {
         Ok(())
     }
 
-    fn step(&mut self, step: super::widgets::listing::Step) -> Result<(), StoreError> {
+    fn step(&mut self, step: Step) -> Result<(), StoreError> {
         if let Some(Overlay::Road(road)) = self.overlays.last_mut() {
             road.step(step);
             return Ok(());
         }
         if let Some((browse, source, bench)) = self.browse_mut() {
             browse.step(step, source, bench)?;
-        } else if self.rack.step(step) {
+        } else {
+            self.step_rack(match step {
+                Step::Up(_) => Way::Up,
+                Step::Down(_) | Step::To(_) => Way::Down,
+                Step::PageUp => Way::PageUp,
+                Step::PageDown => Way::PageDown,
+                Step::First => Way::First,
+                Step::Last => Way::Last,
+            })?;
+        }
+        Ok(())
+    }
+
+    fn step_rack(&mut self, way: Way) -> Result<(), StoreError> {
+        if self.rack.step(way) {
             self.side.show(self.rack.selected(), &self.bench)?;
         }
         Ok(())
@@ -482,16 +494,11 @@ impl App {
         self.reload()
     }
 
-    fn next_theme(&mut self) {
-        use super::theme::{Theme, ThemeName};
-        let depth = self.look.theme.depth();
-        let at = ThemeName::ALL
-            .iter()
-            .position(|name| *name == self.look.theme.name())
-            .unwrap_or(0);
-        let next = ThemeName::ALL[(at + 1) % ThemeName::ALL.len()];
-        self.look.theme = Theme::new(next, depth);
-        self.tell(Notice::plain(format!("theme: {}", next.word())));
+    fn next_theme(&mut self) -> Vec<Effect<()>> {
+        let theme = self.look.theme.next();
+        self.look.theme = theme;
+        self.tell(Notice::plain(format!("theme: {}", theme.name().word())));
+        vec![Effect::Theme(theme)]
     }
 
     fn leave(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
@@ -559,12 +566,8 @@ impl App {
             Some(lines) => {
                 if let Some((browse, source, bench)) = self.browse_mut() {
                     browse.wheel(parts.body, at, lines, source, bench)?;
-                } else if self.rack.step(if lines < 0 {
-                    super::widgets::listing::Step::Up(1)
                 } else {
-                    super::widgets::listing::Step::Down(1)
-                }) {
-                    self.side.show(self.rack.selected(), &self.bench)?;
+                    self.step_rack(if lines < 0 { Way::Up } else { Way::Down })?;
                 }
             }
             None => {
@@ -632,6 +635,11 @@ impl Application for App {
         None
     }
 }
+
+#[cfg(test)]
+pub(crate) mod stand;
+#[cfg(test)]
+mod tests;
 
 /// Asks why these entries are struck.
 fn ask_why(title: &'static str, reason: &str, entries: Vec<(crate::logbook::EntryId, String)>) -> Overlay {

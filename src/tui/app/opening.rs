@@ -2,7 +2,7 @@
 
 use super::{App, ask_why};
 use crate::logbook::{Deed, Draft, EntryId, Kind, Life, Thing, ThingKind};
-use crate::store::{KeptDraft, StoreError};
+use crate::store::{SavedDraft, StoreError};
 use crate::tui::browse::Half;
 use crate::tui::overlays::Overlay;
 use crate::tui::overlays::doubt::{Answer, Doubt};
@@ -22,7 +22,7 @@ const NEW: &[Kind] = &[
 ];
 
 /// The question before leaving with drafts.
-pub(super) fn leave_question(drafts: &[KeptDraft]) -> Question {
+pub(super) fn leave_question(drafts: &[SavedDraft]) -> Question {
     let mut text = String::from("Typed and not logged, kept for the next time:\n");
     for draft in drafts.iter().take(6) {
         text.push_str(&format!("  {}\n", draft.name));
@@ -150,7 +150,7 @@ impl App {
         let name = pane.draft_name();
         let kept = self.bench.store.drafts()?;
         if let Some(kept) = kept.into_iter().find(|kept| kept.name == name) {
-            pane.bring_back(kept.typed, &self.bench);
+            pane.bring_back(kept.draft.typed, &self.bench);
         }
         self.overlays.push(Overlay::Pane(Box::new(pane)));
         Ok(())
@@ -180,18 +180,14 @@ impl App {
             self.amend(entry)?;
             return Ok(());
         }
-        let mut draft = Draft::new(kept.kind);
-        for (key, text) in kept.typed {
-            draft.set(&key, text);
-        }
-        self.open_drafted(draft, None)
+        self.open_drafted(kept.draft, None)
     }
 
     pub(super) fn open_doubt(&mut self) -> Result<(), StoreError> {
         let Some(side) = self.side_at_hand() else {
             return Ok(());
         };
-        let lines = self.bench.store.timeline(side.thing, &self.bench.reference)?;
+        let lines = self.bench.store.timeline(side.thing.id, &self.bench.reference)?;
         if let Some(doubt) = Doubt::about(&side, &lines) {
             self.overlays.push(Overlay::Doubt(doubt));
         }
@@ -221,7 +217,7 @@ impl App {
     }
 
     fn words_on(&self, entry: EntryId) -> Result<String, StoreError> {
-        let line = self.bench.store.line_of(entry, &self.bench.reference)?;
+        let line = self.bench.line_of(entry)?;
         Ok(line.map_or_else(String::new, |line| {
             format!(
                 "#{} {}  {}  {}",
@@ -295,14 +291,16 @@ impl App {
     }
 
     fn amend(&mut self, entry: EntryId) -> Result<(), StoreError> {
-        let Some((row, settled)) = self.bench.store.settled(entry)? else {
+        let settled = self.bench.store.as_it_counts(entry)?;
+        let row = self.bench.store.row_of(entry)?;
+        let (Some(settled), Some(row)) = (settled, row) else {
             return Ok(());
         };
         let mut pane = Pane::amending(&settled, row, &self.bench);
         let name = pane.draft_name();
         let kept = self.bench.store.drafts()?;
         if let Some(kept) = kept.into_iter().find(|kept| kept.name == name) {
-            pane.bring_back(kept.typed, &self.bench);
+            pane.bring_back(kept.draft.typed, &self.bench);
         }
         self.overlays.push(Overlay::Pane(Box::new(pane)));
         Ok(())

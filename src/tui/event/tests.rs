@@ -67,6 +67,11 @@ impl Stage for Script {
         self.drawn >= self.lasts
     }
 
+    fn set_theme(&mut self, theme: crate::tui::theme::Theme) -> io::Result<()> {
+        self.done.push(format!("theme {}", theme.name().word()));
+        Ok(())
+    }
+
     fn suspend(&mut self) -> io::Result<()> {
         self.done.push("suspend".into());
         Ok(())

@@ -51,9 +51,9 @@ impl Road {
     fn load(&mut self, bench: &Bench) -> Result<(), StoreError> {
         self.cursor = 0;
         self.steps = if self.onwards {
-            bench.store.trace_down(self.from, &bench.reference)?
+            bench.store.trace_down(self.from.id, &bench.reference)?
         } else {
-            bench.store.trace_up(self.from, &bench.reference)?
+            bench.store.trace_up(self.from.id, &bench.reference)?
         };
         Ok(())
     }

@@ -84,7 +84,9 @@ impl Search {
 
     fn load(&mut self, bench: &Bench) -> Result<(), StoreError> {
         let before = self.hits.last().map(|hit| hit.row);
-        let found = bench.store.search(self.typed.text(), before, HITS)?;
+        let found = bench
+            .store
+            .search(self.typed.text(), before, HITS, &bench.reference)?;
         self.more = found.len() == HITS;
         self.rows.extend(found.iter().map(row));
         self.hits.extend(found);

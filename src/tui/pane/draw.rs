@@ -5,10 +5,10 @@ use ratatui::layout::{Position, Rect};
 
 use super::Pane;
 use crate::logbook::follows::{Follow, Weight};
-use crate::reference::Standing;
-use crate::tui::ink::{below, cells, line_of, rest_of, wrap};
+use crate::tui::ink::{below, cells, line_of, rest_of, rest_of_all, wrap};
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
+use crate::tui::widgets::ledger::{self, Figure, Line};
 
 /// Width from which what follows stands beside the form instead of under it.
 const BESIDE: u16 = 72;
@@ -41,7 +41,7 @@ impl Pane {
             Parts {
                 title,
                 form: Rect { width: wide, ..upper },
-                follows: rest_of(upper, wide + 1),
+                follows: rest_of_all(upper, wide + 1),
                 refusal,
             }
         } else {
@@ -97,16 +97,7 @@ impl Pane {
     }
 
     fn render_follows(&self, area: Rect, buf: &mut Buffer, look: &Look) {
-        let labels = self
-            .follows
-            .iter()
-            .filter(|follow| follow.weight == Weight::Plain)
-            .map(|follow| crate::export::shown::width(&follow.label))
-            .max()
-            .unwrap_or(0)
-            .min(usize::from(area.width / 3));
-        let mut rest = area;
-        // What there is to do and to beware of comes before the figures, which can be long.
+        // What to beware of comes before the figures, and what the hands do now after them.
         let order = |follow: &&Follow| match follow.weight {
             Weight::Warning => 0,
             Weight::Caution => 1,
@@ -115,64 +106,26 @@ impl Pane {
         };
         let mut follows: Vec<&Follow> = self.follows.iter().collect();
         follows.sort_by_key(order);
-        for follow in follows {
-            rest = render_follow(follow, labels, rest, buf, look);
-            if rest.is_empty() {
-                return;
-            }
+        let lines: Vec<Line> = follows.into_iter().map(line_of_ledger).collect();
+        ledger::render(&lines, area, buf, look);
+    }
+}
+
+fn line_of_ledger(follow: &Follow) -> Line {
+    let figure = match follow.weight {
+        Weight::Plain => Figure::new(&follow.label, &follow.value),
+        Weight::Act => Figure::new("", &follow.value).with_role(Role::Accent),
+        Weight::Warning => Figure::new("", &follow.value).with_role(Role::Warn),
+        Weight::Caution if follow.label.is_empty() => {
+            Figure::new("", &follow.value).with_role(Role::Warn)
         }
-    }
-}
-
-fn rest_of_all(area: Rect, used: u16) -> Rect {
-    let used = used.min(area.width);
-    Rect {
-        x: area.x + used,
-        width: area.width - used,
-        ..area
-    }
-}
-
-const fn short_standing(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Published => "published",
-        Standing::Usual => "usual",
-        Standing::Remembered => "remembered",
-        Standing::Own => "own",
-    }
-}
-
-fn render_follow(follow: &Follow, labels: usize, area: Rect, buf: &mut Buffer, look: &Look) -> Rect {
-    let (sign, role) = match follow.weight {
-        Weight::Plain => ("", Role::Text),
-        Weight::Act => ("> ", Role::Accent),
-        Weight::Warning => ("! ", Role::Warn),
-        Weight::Caution => ("! ", Role::Warn),
+        Weight::Caution => Figure::new("", format!("{}: {}", follow.label, follow.value))
+            .with_role(Role::Warn),
     };
-    let value = match follow.standing {
+    match follow.standing {
         Some(standing) if follow.weight == Weight::Plain => {
-            format!("{}  ({})", follow.value, short_standing(standing))
+            Line::Figure(figure.with_note(standing.word()))
         }
-        _ => follow.value.clone(),
-    };
-    let indent = if follow.weight == Weight::Plain { cells(labels) + 2 } else { 0 };
-    let text = match follow.weight {
-        Weight::Caution if !follow.label.is_empty() => format!("{sign}{}: {value}", follow.label),
-        _ => format!("{sign}{value}"),
-    };
-    let room = usize::from(area.width.saturating_sub(indent));
-    let mut rest = area;
-    for (at, line) in wrap(&text, room.max(1)).iter().enumerate() {
-        if rest.is_empty() {
-            break;
-        }
-        let first = line_of(rest, 0);
-        if at == 0 && follow.weight == Weight::Plain {
-            let label = Rect { width: cells(labels).min(first.width), ..first };
-            look.put(buf, label, &follow.label, Role::Quiet);
-        }
-        look.put(buf, rest_of(first, indent), line, role);
-        rest = below(rest, 1);
+        _ => Line::Figure(figure),
     }
-    rest
 }

@@ -108,14 +108,17 @@ impl Pane {
         self.draft.kind
     }
 
-    /// Its name, for the title: what is done, and to what.
-    pub fn title(&self) -> String {
-        let about = self
-            .kind()
+    /// What it is about, as typed.
+    pub fn about(&self) -> Option<&str> {
+        self.kind()
             .about()
             .map(|key| self.draft.get(key).trim())
-            .unwrap_or_default();
-        match (&self.amending, about) {
+            .filter(|about| !about.is_empty())
+    }
+
+    /// Its name, for the title: what is done, and to what.
+    pub fn title(&self) -> String {
+        match (&self.amending, self.about().unwrap_or_default()) {
             (Some(amending), _) => format!("amend #{}: {}", amending.row, self.kind().name()),
             (None, "") => self.kind().title().to_owned(),
             (None, about) => format!("{}  {about}", self.kind().title()),
@@ -126,10 +129,7 @@ impl Pane {
     pub fn draft_name(&self) -> String {
         match &self.amending {
             Some(amending) => format!("amend {}", amending.entry),
-            None => {
-                let about = self.kind().about().map(|key| self.draft.get(key).trim());
-                format!("{} {}", self.kind().name(), about.unwrap_or_default())
-            }
+            None => format!("{} {}", self.kind().name(), self.about().unwrap_or_default()),
         }
     }
 
@@ -197,6 +197,11 @@ impl Pane {
     }
 
     fn reckon(&mut self, bench: &Bench) {
+        for field in &self.fields {
+            if let Some(widget) = self.form.field_mut(&field.key) {
+                widget.unit = suggest::word_on(field, &self.draft, bench).unwrap_or_default();
+            }
+        }
         self.follows = bench.follows(&self.draft, self.last.as_ref());
     }
 

@@ -13,35 +13,33 @@ use ratatui::layout::{Position, Rect};
 use crate::logbook::follows::ago;
 use crate::logbook::{Thing, ThingKind};
 use crate::store::StoreError;
-use crate::store::rows::{HolderRow, SideRow};
+use crate::store::rows::SideRow;
 use crate::tui::bench::Bench;
-use crate::tui::ink::{below, cells, line_of, rest_of, wrap};
+use crate::tui::ink::{below, cells, line_of, rest_of, rest_of_all, wrap};
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
-use crate::tui::widgets::listing::Step;
+use crate::tui::widgets::grid::{Grid, Way};
 
-/// Cells of one side: its label, a space and its words.
-const SIDE: u16 = 17;
-/// Cells of one column of holders: the reference and two sides.
-const HOLDER: u16 = 6 + 2 * SIDE;
+/// Cells of a holder's reference.
+const NAME: u16 = 7;
+/// The least cells of a line: the reference and two sides.
+const LEAST: u16 = NAME + 2 * 16;
 
-/// One line of a column: part of a holder.
+/// One line of the rack: a holder with two sides, or two septums of a magazine.
 #[derive(Debug, Clone)]
 struct Line {
     /// What stands at its left; empty on the further lines of a magazine.
     reference: String,
-    /// Up to two sides, by their number among all sides.
-    sides: Vec<usize>,
+    /// One or two sides.
+    sides: Vec<SideRow>,
 }
 
 /// The holders, and the side the cursor is on.
 #[derive(Debug, Default)]
 pub struct Rack {
-    holders: Vec<HolderRow>,
-    sides: Vec<SideRow>,
     lines: Vec<Line>,
-    cursor: usize,
-    first: usize,
+    grid: Grid,
+    area: Rect,
 }
 
 impl Rack {
@@ -51,25 +49,24 @@ impl Rack {
     /// When the logbook cannot be read.
     pub fn reload(&mut self, bench: &Bench) -> Result<(), StoreError> {
         let on = self.selected();
-        self.holders = bench.store.rack()?;
-        self.holders.retain(|holder| holder.state == "in use");
-        self.sides.clear();
         self.lines.clear();
-        for holder in &self.holders {
-            let first = self.sides.len();
-            self.sides.extend(holder.sides.iter().cloned());
-            let numbers: Vec<usize> = (first..self.sides.len()).collect();
-            for (at, pair) in numbers.chunks(2).enumerate() {
+        let holders = bench.store.rack()?;
+        for holder in holders.into_iter().filter(|holder| holder.state == "in use") {
+            for (at, pair) in holder.sides.chunks(2).enumerate() {
+                let first = at == 0;
                 self.lines.push(Line {
-                    reference: if at == 0 { holder.reference.clone() } else { String::new() },
+                    reference: if first { holder.reference.clone() } else { String::new() },
                     sides: pair.to_vec(),
                 });
             }
         }
+        if self.grid.cursor().is_none() {
+            self.grid = Grid::new(self.lines.len(), 2);
+        }
+        self.grid.set_count(self.lines.len());
         if let Some(on) = on {
             self.select(on);
         }
-        self.cursor = self.cursor.min(self.sides.len().saturating_sub(1));
         Ok(())
     }
 
@@ -79,151 +76,77 @@ impl Rack {
     }
 
     fn side(&self) -> Option<&SideRow> {
-        self.sides.get(self.cursor)
+        let (line, part) = self.grid.cursor()?;
+        let sides = &self.lines.get(line)?.sides;
+        sides.get(part).or(sides.last())
     }
 
-    /// Puts the cursor on a side, or on the first side of a holder.
+    fn sides(&self) -> impl Iterator<Item = (usize, usize, &SideRow)> {
+        self.lines.iter().enumerate().flat_map(|(at, line)| {
+            line.sides.iter().enumerate().map(move |(part, side)| (at, part, side))
+        })
+    }
+
+    /// Puts the cursor on a side.
     pub fn select(&mut self, thing: Thing) -> bool {
-        let at = match thing.kind {
-            ThingKind::Holder => self
-                .holders
-                .iter()
-                .find(|holder| holder.thing == thing.id)
-                .and_then(|holder| holder.sides.first())
-                .and_then(|first| self.sides.iter().position(|side| side.thing == first.thing)),
-            _ => self.sides.iter().position(|side| side.thing == thing.id),
-        };
-        if let Some(at) = at {
-            self.cursor = at;
+        let at = self
+            .sides()
+            .find(|(_, _, side)| side.thing == thing.id)
+            .map(|(line, part, _)| (line, part));
+        if let Some((line, part)) = at {
+            self.grid.select(line, part);
         }
         at.is_some()
     }
 
-    fn line_of_cursor(&self) -> usize {
-        self.lines
-            .iter()
-            .position(|line| line.sides.contains(&self.cursor))
-            .unwrap_or(0)
+    /// Moves the cursor.
+    pub fn step(&mut self, way: Way) -> bool {
+        let shape = self.grid.shape(Self::parts(self.area).0, LEAST);
+        self.grid.step(shape, way)
     }
 
-    /// Moves up and down by lines, keeping to A or B.
-    pub fn step(&mut self, step: Step) -> bool {
-        let before = self.cursor;
-        let at = self.line_of_cursor();
-        let within = self
-            .lines
-            .get(at)
-            .and_then(|line| line.sides.iter().position(|side| *side == self.cursor))
-            .unwrap_or(0);
-        let last = self.lines.len().saturating_sub(1);
-        let to = match step {
-            Step::Up(lines) => at.saturating_sub(lines),
-            Step::Down(lines) => at.saturating_add(lines),
-            Step::PageUp => at.saturating_sub(10),
-            Step::PageDown => at.saturating_add(10),
-            Step::First => 0,
-            Step::Last => last,
-            Step::To(line) => line,
-        }
-        .min(last);
-        if let Some(line) = self.lines.get(to)
-            && let Some(side) = line.sides.get(within).or(line.sides.last())
-        {
-            self.cursor = *side;
-        }
-        self.cursor != before
-    }
-
-    /// Moves to the neighbouring side in the order of the rack.
-    pub fn step_side(&mut self, by: isize) -> bool {
-        let before = self.cursor;
-        let last = self.sides.len().saturating_sub(1);
-        self.cursor = self.cursor.saturating_add_signed(by).min(last);
-        self.cursor != before
-    }
-
-    /// Moves to the next side in one of these states, around the end.
+    /// Moves to the next side for which `wanted` holds, around the end.
     pub fn next_in(&mut self, wanted: impl Fn(&SideRow) -> bool) -> bool {
-        let count = self.sides.len();
-        let found = (1..=count)
-            .map(|by| (self.cursor + by) % count.max(1))
-            .find(|at| self.sides.get(*at).is_some_and(&wanted));
-        match found {
-            Some(at) => {
-                self.cursor = at;
-                true
-            }
-            None => false,
+        let sides: Vec<(usize, usize, bool)> = self
+            .sides()
+            .map(|(line, part, side)| (line, part, wanted(side)))
+            .collect();
+        let cursor = self.grid.cursor();
+        let on = sides
+            .iter()
+            .position(|(line, part, _)| Some((*line, *part)) == cursor)
+            .unwrap_or(0);
+        let (before, after) = sides.split_at((on + 1).min(sides.len()));
+        let found = after.iter().chain(before).find(|(_, _, wanted)| *wanted);
+        if let Some((line, part, _)) = found {
+            self.grid.select(*line, *part);
         }
+        found.is_some()
     }
 
     fn parts(area: Rect) -> (Rect, Rect) {
-        let foot = 4.min(area.height / 3);
+        let foot = 3.min(area.height / 3);
         let rack = Rect {
             height: area.height - foot,
             ..area
         };
-        (rack, below(area, rack.height))
-    }
-
-    fn columns(area: Rect) -> u16 {
-        ((area.width.saturating_sub(1)) / (HOLDER + 2)).max(1)
-    }
-
-    /// The first line in view and the lines of one column, so that the cursor is in view.
-    fn window(&self, area: Rect) -> (usize, usize) {
-        let tall = usize::from(area.height).max(1);
-        let columns = usize::from(Self::columns(area));
-        let room = tall * columns;
-        let on = self.line_of_cursor();
-        let most = self.lines.len().saturating_sub(room);
-        let first = self.first.min(most).clamp((on + 1).saturating_sub(room), on);
-        // Lines are spread evenly, so that forty holders do not leave one column half empty.
-        let shown = self.lines.len().min(room);
-        let even = shown.div_ceil(columns).max(1);
-        (first, if first == 0 { even } else { tall })
+        (rest_of_all(rack, 1), below(area, rack.height))
     }
 
     /// Tells how large the screen is, so that the window follows the cursor.
     pub fn settle(&mut self, area: Rect) {
-        let (rack, _) = Self::parts(area);
-        self.first = self.window(rack).0;
-    }
-
-    /// Where each side in view is drawn.
-    fn places(&self, area: Rect) -> Vec<(usize, Rect)> {
-        let (first, tall) = self.window(area);
-        let columns = usize::from(Self::columns(area));
-        let wide = area.width.saturating_sub(1) / Self::columns(area);
-        let mut places = Vec::new();
-        for (at, line) in self.lines.iter().skip(first).take(tall * columns).enumerate() {
-            let x = area.x + 1 + cells(at / tall) * wide;
-            let y = area.y + cells(at % tall);
-            if y >= area.bottom() {
-                continue;
-            }
-            let room = (wide.saturating_sub(6 + 2) / 2).max(1);
-            for (number, side) in line.sides.iter().enumerate() {
-                let place = Rect {
-                    x: x + 6 + cells(number) * room,
-                    y,
-                    width: room,
-                    height: 1,
-                };
-                places.push((*side, place.intersection(area)));
-            }
-        }
-        places
+        self.area = area;
+        let shape = self.grid.shape(Self::parts(area).0, LEAST);
+        self.grid.settle(shape);
     }
 
     /// Puts the cursor on the side drawn at `at`.
     pub fn click(&mut self, area: Rect, at: Position) -> bool {
-        let (rack, _) = Self::parts(area);
-        let hit = self.places(rack).into_iter().find(|(_, place)| place.contains(at));
-        if let Some((side, _)) = hit {
-            self.cursor = side;
-        }
-        hit.is_some()
+        let rack = Self::parts(area).0;
+        let shape = self.grid.shape(rack, LEAST);
+        self.grid.click(rack, shape, at, |place, x| {
+            usize::from(x >= NAME + (place.width.saturating_sub(NAME)) / 2)
+        })
     }
 
     /// Draws the rack with its count under it, and the side under the cursor in full.
@@ -234,37 +157,37 @@ impl Rack {
         look: &Look,
         now: DateTime<FixedOffset>,
     ) -> Option<Position> {
-        if self.sides.is_empty() {
+        if self.lines.is_empty() {
             let text = "no holder yet: n adds one; a holder has sides, and a side takes a sheet";
-            for (line, text) in area.rows().zip(wrap(text, usize::from(area.width.saturating_sub(2)))) {
+            let room = usize::from(area.width.saturating_sub(2));
+            for (line, text) in area.rows().zip(wrap(text, room)) {
                 look.put(buf, rest_of(line, 1), &text, Role::Quiet);
             }
             return None;
         }
         let (rack, foot) = Self::parts(area);
-        let (first, tall) = self.window(rack);
-        let columns = usize::from(Self::columns(rack));
-        let wide = rack.width.saturating_sub(1) / Self::columns(rack);
-        for (at, line) in self.lines.iter().skip(first).take(tall * columns).enumerate() {
-            let place = Rect {
-                x: rack.x + 1 + cells(at / tall) * wide,
-                y: rack.y + cells(at % tall),
-                width: 6,
-                height: 1,
-            };
-            look.put(buf, place.intersection(rack), &line.reference, Role::Heading);
-        }
+        let shape = self.grid.shape(rack, LEAST);
         let mut cursor = None;
-        for (side, place) in self.places(rack) {
-            let Some(row) = self.sides.get(side) else {
+        for (at, place) in self.grid.places(rack, shape) {
+            let Some(line) = self.lines.get(at) else {
                 continue;
             };
-            let (words, role) = side_in_words(row, now);
-            let line = look.put(buf, place, &format!("{} ", row.label), Role::Quiet);
-            look.put(buf, line, &words, role);
-            if side == self.cursor {
-                look.tint(buf, Rect { width: place.width.saturating_sub(1), ..place }, Role::Selected);
-                cursor = Some(place.as_position());
+            look.put(buf, place, &line.reference, Role::Heading);
+            let room = place.width.saturating_sub(NAME) / 2;
+            for (part, side) in line.sides.iter().enumerate() {
+                let place = Rect {
+                    x: place.x + NAME + cells(part) * room,
+                    width: room.saturating_sub(1),
+                    ..place
+                }
+                .intersection(place);
+                let (words, role) = side_in_words(side, now);
+                let rest = look.put(buf, place, &format!("{} ", side.label), Role::Quiet);
+                look.put(buf, rest, &words, role);
+                if self.side().is_some_and(|on| on.thing == side.thing) {
+                    look.tint(buf, place, Role::Selected);
+                    cursor = Some(place.as_position());
+                }
             }
         }
         self.render_foot(foot, buf, look, now);
@@ -283,9 +206,10 @@ impl Rack {
     }
 
     fn counts(&self, now: DateTime<FixedOffset>) -> String {
-        let count = |state: &str| self.sides.iter().filter(|side| side.state == state).count();
-        let oldest = self.sides.iter().filter_map(|side| side.exposed).min();
-        let doubtful = self.sides.iter().filter(|side| side.doubt.is_some()).count();
+        let sides: Vec<&SideRow> = self.sides().map(|(_, _, side)| side).collect();
+        let count = |state: &str| sides.iter().filter(|side| side.state == state).count();
+        let oldest = sides.iter().filter_map(|side| side.exposed).min();
+        let doubtful = sides.iter().filter(|side| side.doubt.is_some()).count();
         let mut words = vec![format!("{} loaded", count("loaded"))];
         words.push(match oldest {
             Some(oldest) => format!("{} exposed, oldest {}", count("exposed"), ago(oldest, now)),

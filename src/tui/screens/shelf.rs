@@ -54,6 +54,19 @@ impl Board {
         }
     }
 
+    /// Itself, for as long as the program runs.
+    pub const fn source(self) -> &'static dyn Source {
+        match self {
+            Board::Boxes => &Board::Boxes,
+            Board::Papers => &Board::Papers,
+            Board::Baths => &Board::Baths,
+            Board::Lenses => &Board::Lenses,
+            Board::Cameras => &Board::Cameras,
+            Board::Runs => &Board::Runs,
+            Board::Sets => &Board::Sets,
+        }
+    }
+
     /// The board a kind of thing stands on.
     pub const fn of(kind: ThingKind) -> Option<Board> {
         match kind {
