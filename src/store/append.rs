@@ -129,7 +129,11 @@ impl Store {
 }
 
 /// The entries of an act with their numbers on this machine.
-fn numbered(db: &Connection, act: NewAct, machine: MachineId) -> Result<Vec<Entry>, Fault> {
+pub(super) fn numbered(
+    db: &Connection,
+    act: NewAct,
+    machine: MachineId,
+) -> Result<Vec<Entry>, Fault> {
     let mut select =
         db.prepare_cached("SELECT coalesce(max(seq), 0) FROM entry WHERE machine = ?1")?;
     let last: i64 = select.query_row([machine.0.as_bytes()], |row| row.get(0))?;

@@ -22,6 +22,7 @@ mod drafts;
 mod entries;
 mod error;
 mod hash;
+mod judge;
 mod lives;
 mod migrate;
 mod open;

@@ -7,10 +7,10 @@
 
 use chrono::{DateTime, FixedOffset};
 
+use crate::logbook::amending::amended;
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
-use crate::logbook::amending::amended;
 use crate::logbook::{Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, Thing, ThingKind};
 use crate::reference::Reference;
 use crate::store::rows::Line;
@@ -141,7 +141,9 @@ impl Bench {
         kind: Kind,
         life: Option<&Life>,
     ) -> Result<(Draft, Option<Deed>), StoreError> {
-        let last = self.store.last_similar(kind, life.map(|life| life.thing.id))?;
+        let last = self
+            .store
+            .last_similar(kind, life.map(|life| life.thing.id))?;
         let mut draft = match &last {
             Some(deed) => Draft::after(deed, &self.store),
             None => Draft::new(kind),
@@ -152,11 +154,9 @@ impl Bench {
         };
         let partner = self.partner(life);
         for one in [Some(life), partner.as_ref()].into_iter().flatten() {
-            if let Some(field) = kind
-                .fields()
-                .iter()
-                .find(|field| takes(field.kind, one.thing.kind) && !is_only_for_again(kind, &field.key, one))
-            {
+            if let Some(field) = kind.fields().iter().find(|field| {
+                takes(field.kind, one.thing.kind) && !is_only_for_again(kind, &field.key, one)
+            }) {
                 draft.set(&field.key, one.reference.clone());
             }
         }

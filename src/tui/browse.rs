@@ -252,7 +252,10 @@ impl Browse {
             return (line_of(list, 0), below(list, 1), strip);
         }
         let wide = (area.width * 2 / 5).clamp(30, 64);
-        let list = Rect { width: wide, ..area };
+        let list = Rect {
+            width: wide,
+            ..area
+        };
         let strip = rest_of_all(area, wide);
         (line_of(list, 0), below(list, 1), strip)
     }
@@ -281,7 +284,10 @@ impl Browse {
             self.timeline.show(self.selected(), bench)?;
             return Ok(true);
         }
-        if self.timeline.click(strip_inner(strip), at, bench.now().date_naive()) {
+        if self
+            .timeline
+            .click(strip_inner(strip), at, bench.now().date_naive())
+        {
             self.half = Half::Strip;
             return Ok(true);
         }
@@ -302,7 +308,11 @@ impl Browse {
     ) -> Result<bool, StoreError> {
         let (_, list, strip) = self.parts(area);
         if strip.contains(at) {
-            let step = if lines < 0 { Step::Up(1) } else { Step::Down(1) };
+            let step = if lines < 0 {
+                Step::Up(1)
+            } else {
+                Step::Down(1)
+            };
             return Ok(self.timeline.step(step));
         }
         if !list.contains(at) {
@@ -364,7 +374,9 @@ impl Browse {
                 look.put_upright(buf, Rect { width: 1, ..strip });
             }
             let focused = self.half == Half::Strip;
-            let at = self.timeline.render(strip_inner(strip), buf, look, focused, now);
+            let at = self
+                .timeline
+                .render(strip_inner(strip), buf, look, focused, now);
             cursor = if focused { at } else { cursor };
         }
         cursor

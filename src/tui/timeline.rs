@@ -53,7 +53,11 @@ impl Timeline {
         };
         self.lines = bench.store.timeline(thing.id, &bench.reference)?;
         self.possible = bench.possible(&life);
-        self.next = self.possible.iter().map(|kind| kind.word().to_owned()).collect();
+        self.next = self
+            .possible
+            .iter()
+            .map(|kind| kind.word().to_owned())
+            .collect();
         self.heading = heading(&life, bench);
         self.life = Some(life);
         self.view = StripView::at_last(self.lines.len());
@@ -172,10 +176,22 @@ fn heading(life: &Life, bench: &Bench) -> String {
     let film_of = |sheet: &SheetLife| -> Option<String> {
         let film_box = words(sheet.film_box?)?;
         let film_box = film_box.film_box()?;
-        let size = film_box.size.map(|size| size.to_string()).unwrap_or_default();
-        let speed = film_box.speed.map(|speed| format!(" @{speed}")).unwrap_or_default();
-        let subject = sheet.exposures.iter().rev().find_map(|one| one.subject.clone());
-        let subject = subject.map(|subject| format!("  {subject}")).unwrap_or_default();
+        let size = film_box
+            .size
+            .map(|size| size.to_string())
+            .unwrap_or_default();
+        let speed = film_box
+            .speed
+            .map(|speed| format!(" @{speed}"))
+            .unwrap_or_default();
+        let subject = sheet
+            .exposures
+            .iter()
+            .rev()
+            .find_map(|one| one.subject.clone());
+        let subject = subject
+            .map(|subject| format!("  {subject}"))
+            .unwrap_or_default();
         Some(format!("{size}  {}{speed}{subject}", film_box.film))
     };
     let text = match life.thing.kind {
@@ -195,8 +211,12 @@ fn heading(life: &Life, bench: &Bench) -> String {
                 let film = sheet.sheet().and_then(film_of).unwrap_or_default();
                 format!("{}  {film}", sheet.reference)
             }),
-        ThingKind::Box => life.film_box().map(|one| format!("{}, {} left", one.film, one.left)),
-        ThingKind::Paper => life.paper().map(|one| format!("{}, {} left", one.name, one.left)),
+        ThingKind::Box => life
+            .film_box()
+            .map(|one| format!("{}, {} left", one.film, one.left)),
+        ThingKind::Paper => life
+            .paper()
+            .map(|one| format!("{}, {} left", one.name, one.left)),
         ThingKind::Bath => life.bath().map(|one| one.name.clone()),
         ThingKind::Lens => life.lens().map(|one| one.name.clone()),
         ThingKind::Camera => life.camera().map(|one| one.name.clone()),
@@ -229,7 +249,8 @@ fn happening(line: &Line, unfolded: bool) -> Happening {
         one.mark_role = role;
     }
     if let Some(over) = &line.over {
-        one.details.push(("all the same".to_owned(), vec![over.clone()]));
+        one.details
+            .push(("all the same".to_owned(), vec![over.clone()]));
     }
     if let Some(was) = &line.was {
         let why = line.amended.last().map(|remark| remark.reason.clone());

@@ -1,6 +1,6 @@
 //! What follows at the camera and in the film darkroom.
 
-use super::{Follow, ago, named, sheets_named};
+use super::{Follow, named, sheets_named, since};
 use crate::craft::exposure::{Setting, at_speed, exposure_value, stops_between};
 use crate::craft::{Aperture, Density, FilmSpeed, Seconds};
 use crate::logbook::draft::Desk;
@@ -91,9 +91,9 @@ fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
     }
     if let Some(exposed) = side.exposed {
         lines.push(Follow::warning(format!(
-            "exposed {} ({} ago)",
+            "exposed {} ({})",
             exposed.format("%-d %b %H:%M"),
-            ago(exposed, desk.now)
+            since(exposed, desk.now)
         )));
     }
     if let Some(doubt) = side.doubt {
@@ -171,7 +171,7 @@ fn bath(label: &str, reference: &str, bath: &BathLife, desk: &Desk<'_>) -> Vec<F
         words.push_str(&format!(" {dilution}"));
     }
     if let Some(mixed) = bath.mixed {
-        words.push_str(&format!(", mixed {} ago", ago(mixed, desk.now)));
+        words.push_str(&format!(", mixed {}", since(mixed, desk.now)));
     }
     match bath.capacity {
         Some(capacity) => words.push_str(&format!(", {} of {capacity} used", bath.uses)),
@@ -229,10 +229,7 @@ pub(super) fn ending_run(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
             lines.push(Follow::fact("planned", planned.to_string()));
         }
         if let Some(began) = life.born {
-            lines.push(Follow::fact(
-                "began",
-                format!("{} ago", ago(began, desk.now)),
-            ));
+            lines.push(Follow::fact("began", since(began, desk.now)));
         }
     }
     lines

@@ -127,6 +127,14 @@ fn sheets_named(draft: &Draft, key: &str, desk: &Desk<'_>) -> Vec<Life> {
         .collect()
 }
 
+/// How long ago something was, as a sentence says it: `just now`, `3 h ago`.
+pub fn since(then: DateTime<FixedOffset>, now: DateTime<FixedOffset>) -> String {
+    match ago(then, now).as_str() {
+        "now" => "just now".to_owned(),
+        age => format!("{age} ago"),
+    }
+}
+
 /// How long ago something was, in the largest unit that says it well.
 pub fn ago(then: DateTime<FixedOffset>, now: DateTime<FixedOffset>) -> String {
     let minutes = (now - then).num_minutes();

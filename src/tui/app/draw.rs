@@ -28,7 +28,10 @@ pub(super) struct Parts {
 impl App {
     pub(super) fn parts(&self, area: Rect) -> Parts {
         let bar = line_of(area, 0);
-        let said = self.notice.as_ref().map_or(0, |notice| notice.height(area.width));
+        let said = self
+            .notice
+            .as_ref()
+            .map_or(0, |notice| notice.height(area.width));
         let foot = 1 + said;
         let body = Rect {
             y: area.y + 1,
@@ -53,7 +56,9 @@ impl App {
 
     fn title(&self) -> String {
         let name = self.bench.store.path().file_stem();
-        let name = name.map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        let name = name
+            .map(|name| name.to_string_lossy().into_owned())
+            .unwrap_or_default();
         format!("notchbook {} {name}", self.look.symbols.dot)
     }
 
@@ -61,7 +66,10 @@ impl App {
         Bar {
             title,
             screens: &["1 Sheets", "2 Rack", "3 Prints", "4 Shelf"],
-            open: Tab::ALL.iter().position(|tab| *tab == self.tab).unwrap_or(0),
+            open: Tab::ALL
+                .iter()
+                .position(|tab| *tab == self.tab)
+                .unwrap_or(0),
             end,
         }
     }
@@ -115,7 +123,11 @@ impl App {
 
     /// What the help page tells: the keys of what lies under it.
     fn offers_below_help(&self) -> Vec<crate::tui::actions::Offer> {
-        let under = self.overlays.len().checked_sub(2).and_then(|at| self.overlays.get(at));
+        let under = self
+            .overlays
+            .len()
+            .checked_sub(2)
+            .and_then(|at| self.overlays.get(at));
         let places = match under {
             Some(Overlay::Pane(_)) => vec![super::deeds::PANE],
             Some(Overlay::Search(_)) => vec![super::deeds::SEARCH],
@@ -154,7 +166,11 @@ impl App {
             notice.render(parts.notice, buf, look);
         }
         let offers = self.keys.offers(&self.places(), self);
-        let help = if self.overlays.is_empty() { "help" } else { "pane.help" };
+        let help = if self.overlays.is_empty() {
+            "help"
+        } else {
+            "pane.help"
+        };
         look.theme.paint_ground(parts.hints, buf);
         Hints {
             offers: &offers,
@@ -168,8 +184,16 @@ impl App {
     fn render_boards(&self, line: Rect, buf: &mut Buffer) {
         let mut rest = rest_of(line, 1);
         for board in Board::ALL {
-            let role = if board == self.board { Role::Heading } else { Role::Quiet };
-            let mark = if board == self.board { self.look.symbols.marker } else { " " };
+            let role = if board == self.board {
+                Role::Heading
+            } else {
+                Role::Quiet
+            };
+            let mark = if board == self.board {
+                self.look.symbols.marker
+            } else {
+                " "
+            };
             rest = self.look.put(buf, rest, mark, Role::Accent);
             rest = self.look.put(buf, rest, board.word(), role);
             rest = rest_of(rest, 1);

@@ -67,7 +67,10 @@ impl App {
             (Some(Overlay::Pane(pane)), None) => {
                 pane.click(body, at);
             }
-            (Some(Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu)), None) => {
+            (
+                Some(Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu)),
+                None,
+            ) => {
                 let picked = menu.click(area, at);
                 self.picked(picked)?;
             }
@@ -76,7 +79,11 @@ impl App {
                 self.picked(picked)?;
             }
             (Some(Overlay::Road(road)), Some(lines)) => {
-                road.step(if lines < 0 { Step::Up(1) } else { Step::Down(1) });
+                road.step(if lines < 0 {
+                    Step::Up(1)
+                } else {
+                    Step::Down(1)
+                });
             }
             _ => {}
         }
@@ -219,26 +226,33 @@ impl App {
             .as_ref()
             .map(|(_, reference)| format!("{reference} "))
             .unwrap_or_default();
-        Ok(format!("#{} {}  {made}{headline}", first.row, first.kind.name()))
+        Ok(format!(
+            "#{} {}  {made}{headline}",
+            first.row,
+            first.kind.name()
+        ))
     }
 
     /// Where the hand goes after an entry: a new print to its steps; after a first step on to the
     /// list it belongs to; everything else stays where it is.
     fn after_logging(&mut self, receipt: &Receipt) -> Result<(), StoreError> {
-        let begun = receipt.entries.iter().find_map(|entry| match (entry.kind, &entry.created) {
-            (Kind::PrintBegun, Some((thing, _))) => Some(*thing),
-            (
-                Kind::BoxAdded
-                | Kind::HolderAdded
-                | Kind::BathMixed
-                | Kind::PaperAdded
-                | Kind::LensAdded
-                | Kind::CameraAdded
-                | Kind::RunBegun,
-                Some((thing, _)),
-            ) => Some(*thing),
-            _ => None,
-        });
+        let begun = receipt
+            .entries
+            .iter()
+            .find_map(|entry| match (entry.kind, &entry.created) {
+                (Kind::PrintBegun, Some((thing, _))) => Some(*thing),
+                (
+                    Kind::BoxAdded
+                    | Kind::HolderAdded
+                    | Kind::BathMixed
+                    | Kind::PaperAdded
+                    | Kind::LensAdded
+                    | Kind::CameraAdded
+                    | Kind::RunBegun,
+                    Some((thing, _)),
+                ) => Some(*thing),
+                _ => None,
+            });
         match begun {
             Some(thing) => self.go_to(thing),
             None => self.reload(),

@@ -129,7 +129,11 @@ impl App {
             limit: 1,
             ..Default::default()
         })?;
-        Ok(if any.is_empty() { Tab::Rack } else { Tab::Sheets })
+        Ok(if any.is_empty() {
+            Tab::Rack
+        } else {
+            Tab::Sheets
+        })
     }
 
     fn greet(&mut self, problems: &[String]) -> Result<(), StoreError> {
@@ -146,7 +150,11 @@ impl App {
             ));
         } else if self.drafts > 0 {
             let key = self.keys.key_of("drafts").unwrap_or_default();
-            let what = if self.drafts == 1 { "entry was" } else { "entries were" };
+            let what = if self.drafts == 1 {
+                "entry was"
+            } else {
+                "entries were"
+            };
             self.notice = Some(Notice::plain(format!(
                 "{} {what} typed and not logged: {key} shows them",
                 self.drafts
@@ -254,7 +262,11 @@ impl App {
         if doubtful && matches!(kind, Kind::Exposed | Kind::Unloaded) {
             let key = self.keys.key_of("resolve").unwrap_or_default();
             return Availability::No(
-                format!("{} is in doubt: find out first what happened ({key})", life.reference).into(),
+                format!(
+                    "{} is in doubt: find out first what happened ({key})",
+                    life.reference
+                )
+                .into(),
             );
         }
         Availability::No(
@@ -306,7 +318,11 @@ impl App {
     }
 
     fn has_drafts(&self) -> Availability {
-        if self.drafts > 0 { Availability::Yes } else { Availability::Hidden }
+        if self.drafts > 0 {
+            Availability::Yes
+        } else {
+            Availability::Hidden
+        }
     }
 
     fn can_override(&self) -> Availability {
@@ -483,7 +499,9 @@ impl App {
         if self.tab == Tab::Rack {
             self.rack.reload(&self.bench)?;
             if !self.rack.select(thing) {
-                self.tell(Notice::warn("that holder is out of use and not in the rack"));
+                self.tell(Notice::warn(
+                    "that holder is out of use and not in the rack",
+                ));
             }
         } else if let Some((browse, source, bench)) = self.browse_mut() {
             browse.find_nothing(source, bench)?;
@@ -506,7 +524,8 @@ impl App {
         if drafts.is_empty() {
             return Ok(vec![Effect::Quit]);
         }
-        self.overlays.push(Overlay::Leave(opening::leave_question(&drafts)));
+        self.overlays
+            .push(Overlay::Leave(opening::leave_question(&drafts)));
         Ok(Vec::new())
     }
 
@@ -600,9 +619,7 @@ impl Application for App {
 
     fn handle(&mut self, event: Event<()>) -> Vec<Effect<()>> {
         let answered = match event {
-            Event::Key(key) => self
-                .look_for_others()
-                .and_then(|()| self.key(&key)),
+            Event::Key(key) => self.look_for_others().and_then(|()| self.key(&key)),
             Event::Paste(text) => self.paste(&text).map(|()| Vec::new()),
             Event::Mouse(mouse) => self.mouse(mouse).map(|()| Vec::new()),
             Event::Resize(columns, rows) => {
@@ -623,11 +640,7 @@ impl Application for App {
         std::mem::take(&mut self.changed)
     }
 
-    fn render(
-        &self,
-        area: Rect,
-        buf: &mut ratatui::buffer::Buffer,
-    ) -> Option<Position> {
+    fn render(&self, area: Rect, buf: &mut ratatui::buffer::Buffer) -> Option<Position> {
         self.draw(area, buf)
     }
 
@@ -642,7 +655,11 @@ pub(crate) mod stand;
 mod tests;
 
 /// Asks why these entries are struck.
-fn ask_why(title: &'static str, reason: &str, entries: Vec<(crate::logbook::EntryId, String)>) -> Overlay {
+fn ask_why(
+    title: &'static str,
+    reason: &str,
+    entries: Vec<(crate::logbook::EntryId, String)>,
+) -> Overlay {
     let (ids, what) = entries.into_iter().unzip();
     Overlay::Reason(Reason::new(title, ids, what, reason))
 }

@@ -59,7 +59,9 @@ fn item_of(kind: Kind, taken: &mut Vec<char>) -> Item {
 
 impl App {
     pub(super) fn open_next(&mut self) -> Result<(), StoreError> {
-        let on_strip = self.browse().is_some_and(|browse| browse.half == Half::Strip);
+        let on_strip = self
+            .browse()
+            .is_some_and(|browse| browse.half == Half::Strip);
         if on_strip {
             self.open_links();
             return Ok(());
@@ -69,7 +71,11 @@ impl App {
             return Ok(());
         };
         let thing = life.thing;
-        let title = format!("{} is {}: what comes next", life.reference, life.state_word());
+        let title = format!(
+            "{} is {}: what comes next",
+            life.reference,
+            life.state_word()
+        );
         let mut taken = Vec::new();
         let items: Vec<Item> = self
             .timeline()
@@ -114,7 +120,8 @@ impl App {
             return;
         }
         let title = format!("#{} touches", line.row);
-        self.overlays.push(Overlay::Links(Menu::new(title, items, Letters::Find)));
+        self.overlays
+            .push(Overlay::Links(Menu::new(title, items, Letters::Find)));
     }
 
     pub(super) fn follow_link(&mut self, reference: &str) -> Result<(), StoreError> {
@@ -138,7 +145,9 @@ impl App {
     /// Opens the pane of a kind for a thing, with what was typed there before, if anything was.
     pub(super) fn open_pane(&mut self, kind: Kind, life: Option<&Life>) -> Result<(), StoreError> {
         if self.bench.store.is_read_only() {
-            self.tell(Notice::warn("the logbook is open read only: nothing can be logged"));
+            self.tell(Notice::warn(
+                "the logbook is open read only: nothing can be logged",
+            ));
             return Ok(());
         }
         let (draft, last) = self.bench.draft_for(kind, life)?;
@@ -187,7 +196,10 @@ impl App {
         let Some(side) = self.side_at_hand() else {
             return Ok(());
         };
-        let lines = self.bench.store.timeline(side.thing.id, &self.bench.reference)?;
+        let lines = self
+            .bench
+            .store
+            .timeline(side.thing.id, &self.bench.reference)?;
         if let Some(doubt) = Doubt::about(&side, &lines) {
             self.overlays.push(Overlay::Doubt(doubt));
         }
@@ -210,7 +222,8 @@ impl App {
             Answer::Amend(entry) => self.amend(*entry),
             Answer::Strike(entry) => {
                 let what = self.words_on(*entry)?;
-                self.overlays.push(ask_why("strike this entry", "", vec![(*entry, what)]));
+                self.overlays
+                    .push(ask_why("strike this entry", "", vec![(*entry, what)]));
                 Ok(())
             }
         }
@@ -247,7 +260,8 @@ impl App {
             line.telling.headline
         );
         let entry = line.entry;
-        self.overlays.push(ask_why("strike this entry", "", vec![(entry, what)]));
+        self.overlays
+            .push(ask_why("strike this entry", "", vec![(entry, what)]));
     }
 
     pub(super) fn open_undo(&mut self) -> Result<(), StoreError> {
@@ -268,7 +282,8 @@ impl App {
                 (entry.entry, what)
             })
             .collect();
-        self.overlays.push(ask_why("strike what was logged last", "undone", entries));
+        self.overlays
+            .push(ask_why("strike what was logged last", "undone", entries));
         Ok(())
     }
 
@@ -283,7 +298,9 @@ impl App {
             return Ok(());
         }
         if line.struck.is_some() {
-            self.tell(Notice::warn("that entry is struck: strike the strike first"));
+            self.tell(Notice::warn(
+                "that entry is struck: strike the strike first",
+            ));
             return Ok(());
         }
         let entry = line.entry;
@@ -315,7 +332,11 @@ impl App {
             Some(sheet) => Thing::new(ThingKind::Sheet, sheet),
             None => life.thing,
         };
-        let name = self.bench.life(from).map(|life| life.reference).unwrap_or_default();
+        let name = self
+            .bench
+            .life(from)
+            .map(|life| life.reference)
+            .unwrap_or_default();
         let road = Road::behind(from, &name, &self.bench)?;
         self.overlays.push(Overlay::Road(road));
         Ok(())

@@ -16,12 +16,23 @@ fn with_holders() -> Stand {
             ("sheets", "25"),
             ("speed", "80"),
             ("emulsion", "4417"),
+            ("happened", "08:00"),
         ],
     );
     for _ in 0..2 {
-        stand.log(Kind::HolderAdded, &[("size", "8x10"), ("sides", "2")]);
+        stand.log(
+            Kind::HolderAdded,
+            &[("size", "8x10"), ("sides", "2"), ("happened", "08:00")],
+        );
     }
-    stand.log(Kind::LensAdded, &[("name", "240 mm"), ("focal_length", "240 mm")]);
+    stand.log(
+        Kind::LensAdded,
+        &[
+            ("name", "240 mm"),
+            ("focal_length", "240 mm"),
+            ("happened", "08:00"),
+        ],
+    );
     stand
 }
 
@@ -54,7 +65,12 @@ fn a_further_exposure_that_differs_in_its_time_takes_at_most_eight_keys() {
     }
     stand.log(
         Kind::Exposed,
-        &[("side", "h1a"), ("aperture", "f/22"), ("time", "1/4"), ("lens", "l1")],
+        &[
+            ("side", "h1a"),
+            ("aperture", "f/22"),
+            ("time", "1/4"),
+            ("lens", "l1"),
+        ],
     );
     stand.press("2 right");
     // From here on every key counts: open, 1/8, log.
@@ -66,7 +82,10 @@ fn a_further_exposure_that_differs_in_its_time_takes_at_most_eight_keys() {
 fn a_refusal_says_why_and_keeps_what_was_typed() {
     let mut stand = with_holders();
     stand.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
-    stand.log(Kind::Exposed, &[("side", "h1a"), ("aperture", "f/22"), ("time", "1/4")]);
+    stand.log(
+        Kind::Exposed,
+        &[("side", "h1a"), ("aperture", "f/22"), ("time", "1/4")],
+    );
     stand.press("2 e");
     stand.type_text("1/2");
     stand.press("enter");
@@ -112,7 +131,10 @@ fn the_last_act_is_undone_and_stays_legible() {
 #[test]
 fn a_side_in_doubt_is_led_through_to_its_end() {
     let mut stand = with_holders();
-    stand.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1"), ("happened", "14:00")]);
+    stand.log(
+        Kind::Loaded,
+        &[("side", "h1a"), ("film_box", "f1"), ("happened", "14:00")],
+    );
     stand.press("2 b");
     stand.type_text("dark");
     stand.press("enter");
@@ -139,9 +161,28 @@ fn a_side_in_doubt_is_led_through_to_its_end() {
 fn every_size_can_be_drawn_in_every_state() {
     let mut stand = with_holders();
     stand.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
-    for keys in ["1", "2", "3", "4", "2 e", "esc ?", "esc s", "esc n", "esc enter", "esc t"] {
+    for keys in [
+        "1",
+        "2",
+        "3",
+        "4",
+        "2 e",
+        "esc ?",
+        "esc s",
+        "esc n",
+        "esc enter",
+        "esc t",
+    ] {
         stand.press(keys);
-        for (columns, rows) in [(0, 0), (1, 1), (20, 5), (39, 9), (40, 10), (80, 24), (200, 60)] {
+        for (columns, rows) in [
+            (0, 0),
+            (1, 1),
+            (20, 5),
+            (39, 9),
+            (40, 10),
+            (80, 24),
+            (200, 60),
+        ] {
             stand.resize(columns, rows);
             stand.buffer();
         }

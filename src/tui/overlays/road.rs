@@ -93,7 +93,11 @@ impl Road {
         let mut lines = Vec::new();
         for (of, step) in self.steps.iter().enumerate() {
             let indent = cells(usize::try_from(step.depth).unwrap_or(0) * 2).min(wide / 3);
-            let role = if step.role.is_empty() { String::new() } else { format!("{}  ", step.role) };
+            let role = if step.role.is_empty() {
+                String::new()
+            } else {
+                format!("{}  ", step.role)
+            };
             let head = format!("{role}{}  {}", step.reference, step.summary);
             let room = usize::from(wide.saturating_sub(indent + 1)).max(1);
             for (at, text) in wrap(&head, room).into_iter().enumerate() {
@@ -144,14 +148,27 @@ impl Road {
         };
         let inner = frame.render(area, buf, look);
         if self.steps.len() <= 1 {
-            let text = if self.onwards { "nothing came of it yet" } else { "nothing is known behind it" };
+            let text = if self.onwards {
+                "nothing came of it yet"
+            } else {
+                "nothing is known behind it"
+            };
             look.put(buf, line_of(inner, 1), text, Role::Quiet);
         }
         let lines = self.lines(inner.width);
         let tall = usize::from(inner.height);
-        let on = lines.iter().position(|line| line.of == self.cursor).unwrap_or(0);
-        let end = lines.iter().rposition(|line| line.of == self.cursor).map_or(0, |at| at + 1);
-        let first = end.saturating_sub(tall).min(on).max(on.saturating_sub(tall / 2));
+        let on = lines
+            .iter()
+            .position(|line| line.of == self.cursor)
+            .unwrap_or(0);
+        let end = lines
+            .iter()
+            .rposition(|line| line.of == self.cursor)
+            .map_or(0, |at| at + 1);
+        let first = end
+            .saturating_sub(tall)
+            .min(on)
+            .max(on.saturating_sub(tall / 2));
         let mut cursor = None;
         for (at, line) in lines.iter().skip(first).take(tall).enumerate() {
             let place = line_of(inner, cells(at));

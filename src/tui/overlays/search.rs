@@ -52,7 +52,10 @@ impl Search {
         };
         if let Some(step) = step {
             self.listing.step(step);
-            let near_end = self.listing.cursor().is_some_and(|at| at + 5 >= self.hits.len());
+            let near_end = self
+                .listing
+                .cursor()
+                .is_some_and(|at| at + 5 >= self.hits.len());
             if near_end && self.more {
                 self.load(bench)?;
             }
@@ -110,9 +113,13 @@ impl Search {
         let inner = frame.render(area, buf, look);
         let line = line_of(inner, 0);
         let rest = look.put(buf, line, "find: ", Role::Accent);
-        let cursor = self
-            .typed
-            .render(rest, buf, look, true, "a word, a name, a place, a reference");
+        let cursor = self.typed.render(
+            rest,
+            buf,
+            look,
+            true,
+            "a word, a name, a place, a reference",
+        );
         look.put_rule(buf, line_of(inner, 1));
         let empty = if self.typed.is_empty() {
             "every entry, every note; the beginning of a word is enough"
@@ -148,7 +155,11 @@ fn row(hit: &Hit) -> Row {
         text.push_str("  ");
         text.push_str(note);
     }
-    let word = if hit.struck { "struck" } else { hit.kind.name() };
+    let word = if hit.struck {
+        "struck"
+    } else {
+        hit.kind.name()
+    };
     let mut row = Row::new(vec![
         Piece::new(hit.happened.format("%d %b %Y").to_string(), Role::Quiet),
         Piece::new(word, Role::Accent),

@@ -48,7 +48,9 @@ impl Welcome {
     }
 
     fn filled(&self, key: &str) -> &str {
-        self.form.field(key).map_or("", |field| field.filled().trim())
+        self.form
+            .field(key)
+            .map_or("", |field| field.filled().trim())
     }
 
     /// The drafts that come of the answers.

@@ -40,7 +40,10 @@ impl Pane {
             let wide = (area.width * 11 / 20).min(76);
             Parts {
                 title,
-                form: Rect { width: wide, ..upper },
+                form: Rect {
+                    width: wide,
+                    ..upper
+                },
                 follows: rest_of_all(upper, wide + 1),
                 refusal,
             }
@@ -77,7 +80,13 @@ impl Pane {
         look.put_rule(buf, line_of(area, 1));
         let cursor = self.form.render(parts.form, buf, look, true);
         if parts.follows.x > parts.form.x {
-            look.put_upright(buf, Rect { width: 1, ..parts.follows });
+            look.put_upright(
+                buf,
+                Rect {
+                    width: 1,
+                    ..parts.follows
+                },
+            );
             self.render_follows(rest_of_all(parts.follows, 2), buf, look);
         } else {
             look.put_rule(buf, line_of(parts.follows, 0));
@@ -119,8 +128,9 @@ fn line_of_ledger(follow: &Follow) -> Line {
         Weight::Caution if follow.label.is_empty() => {
             Figure::new("", &follow.value).with_role(Role::Warn)
         }
-        Weight::Caution => Figure::new("", format!("{}: {}", follow.label, follow.value))
-            .with_role(Role::Warn),
+        Weight::Caution => {
+            Figure::new("", format!("{}: {}", follow.label, follow.value)).with_role(Role::Warn)
+        }
     };
     match follow.standing {
         Some(standing) if follow.weight == Weight::Plain => {

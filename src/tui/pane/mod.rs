@@ -129,7 +129,11 @@ impl Pane {
     pub fn draft_name(&self) -> String {
         match &self.amending {
             Some(amending) => format!("amend {}", amending.entry),
-            None => format!("{} {}", self.kind().name(), self.about().unwrap_or_default()),
+            None => format!(
+                "{} {}",
+                self.kind().name(),
+                self.about().unwrap_or_default()
+            ),
         }
     }
 
@@ -157,13 +161,33 @@ impl Pane {
             .iter()
             .map(|field| suggest::widget(field, &self.draft, bench))
             .collect();
-        form.push(suggest::plain(HAPPENED, "when", "now; or 16:02, yesterday 9:30, 20 min ago", &self.draft));
-        form.push(suggest::plain(NOTE, "note", "whatever else is worth remembering", &self.draft));
+        form.push(suggest::plain(
+            HAPPENED,
+            "when",
+            "now; or 16:02, yesterday 9:30, 20 min ago",
+            &self.draft,
+        ));
+        form.push(suggest::plain(
+            NOTE,
+            "note",
+            "whatever else is worth remembering",
+            &self.draft,
+        ));
         if self.amending.is_some() {
-            form.push(suggest::plain(WHY, "why amended", "kept beside the old figures", &self.draft));
+            form.push(suggest::plain(
+                WHY,
+                "why amended",
+                "kept beside the old figures",
+                &self.draft,
+            ));
         }
         if self.draft.typed.contains_key(OVER) {
-            form.push(suggest::plain(OVER, "all the same", "why the usual order does not hold here", &self.draft));
+            form.push(suggest::plain(
+                OVER,
+                "all the same",
+                "why the usual order does not hold here",
+                &self.draft,
+            ));
         }
         self.form = Form::new(form);
         if let Some(focus) = focus {
@@ -190,7 +214,11 @@ impl Pane {
             .find(|field| {
                 self.draft.get(&field.key).is_empty() && field.need == crate::logbook::Need::Must
             })
-            .or_else(|| self.fields.iter().find(|field| Some(field.key.as_ref()) != self.kind().about()));
+            .or_else(|| {
+                self.fields
+                    .iter()
+                    .find(|field| Some(field.key.as_ref()) != self.kind().about())
+            });
         if let Some(key) = first.map(|field| field.key.to_string()) {
             self.form.focus(&key);
         }
@@ -248,7 +276,10 @@ impl Pane {
         if let Some(field) = self.form.field_mut(&key) {
             field.problem = None;
         }
-        if matches!((self.kind(), key.as_str()), (Kind::PrintStep, "print" | "step")) {
+        if matches!(
+            (self.kind(), key.as_str()),
+            (Kind::PrintStep, "print" | "step")
+        ) {
             self.lay_out(bench);
         } else {
             self.reckon(bench);
@@ -301,7 +332,10 @@ impl Pane {
 
     /// Puts a choice of step in, with the figures of the last time it was done.
     pub fn clear(&mut self, bench: &Bench) {
-        let keep = self.kind().about().map(|key| (key, self.draft.get(key).to_owned()));
+        let keep = self
+            .kind()
+            .about()
+            .map(|key| (key, self.draft.get(key).to_owned()));
         self.draft.typed.clear();
         if let Some((key, text)) = keep {
             self.draft.set(key, text);

@@ -22,6 +22,7 @@ pub(super) fn widget(field: &Field, draft: &Draft, bench: &Bench) -> Widget {
     widget
         .with_empty(field.hint.as_ref())
         .with(draft.get(key))
+        .giving_way()
 }
 
 /// What is offered for a field: closed for words the program knows, open for names.
@@ -67,7 +68,13 @@ fn steps(draft: &Draft, bench: &Bench) -> Vec<Pick> {
             .steps
             .iter()
             .filter(|step| next.iter().all(|other| other.id != step.id));
-        Some(next.iter().copied().chain(rest).map(|step| Pick::word(&step.id)).collect())
+        Some(
+            next.iter()
+                .copied()
+                .chain(rest)
+                .map(|step| Pick::word(&step.id))
+                .collect(),
+        )
     });
     steps.unwrap_or_default()
 }
@@ -98,16 +105,19 @@ fn things(kind: ThingKind, field: &Field, bench: &Bench) -> Vec<Pick> {
             .into_iter()
             .filter(|row| matches!(row.state.as_str(), "fresh" | "in use"))
             .filter(|row| match field.key.as_ref() {
-                "developer" | "stop" | "fixer" => {
-                    row.purpose.is_none_or(|purpose| purpose.word() == field.key)
-                }
+                "developer" | "stop" | "fixer" => row
+                    .purpose
+                    .is_none_or(|purpose| purpose.word() == field.key),
                 _ => true,
             })
             .map(|row| row.reference)
             .collect(),
         _ => Vec::new(),
     };
-    references.iter().map(|reference| Pick::word(reference)).collect()
+    references
+        .iter()
+        .map(|reference| Pick::word(reference))
+        .collect()
 }
 
 fn in_use(tools: Vec<crate::store::rows::ToolRow>) -> Vec<String> {

@@ -10,7 +10,7 @@ use chrono::{DateTime, FixedOffset};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use crate::logbook::follows::ago;
+use crate::logbook::follows::{ago, since};
 use crate::logbook::{Thing, ThingKind};
 use crate::store::StoreError;
 use crate::store::rows::SideRow;
@@ -51,11 +51,18 @@ impl Rack {
         let on = self.selected();
         self.lines.clear();
         let holders = bench.store.rack()?;
-        for holder in holders.into_iter().filter(|holder| holder.state == "in use") {
+        for holder in holders
+            .into_iter()
+            .filter(|holder| holder.state == "in use")
+        {
             for (at, pair) in holder.sides.chunks(2).enumerate() {
                 let first = at == 0;
                 self.lines.push(Line {
-                    reference: if first { holder.reference.clone() } else { String::new() },
+                    reference: if first {
+                        holder.reference.clone()
+                    } else {
+                        String::new()
+                    },
                     sides: pair.to_vec(),
                 });
             }
@@ -72,7 +79,8 @@ impl Rack {
 
     /// The side under the cursor.
     pub fn selected(&self) -> Option<Thing> {
-        self.side().map(|side| Thing::new(ThingKind::Side, side.thing))
+        self.side()
+            .map(|side| Thing::new(ThingKind::Side, side.thing))
     }
 
     fn side(&self) -> Option<&SideRow> {
@@ -83,7 +91,10 @@ impl Rack {
 
     fn sides(&self) -> impl Iterator<Item = (usize, usize, &SideRow)> {
         self.lines.iter().enumerate().flat_map(|(at, line)| {
-            line.sides.iter().enumerate().map(move |(part, side)| (at, part, side))
+            line.sides
+                .iter()
+                .enumerate()
+                .map(move |(part, side)| (at, part, side))
         })
     }
 
@@ -235,12 +246,19 @@ fn side_in_words(side: &SideRow, now: DateTime<FixedOffset>) -> (String, Role) {
         "empty" => ("empty".to_owned(), Role::Quiet),
         "loaded" => {
             let film = side.film.as_deref().map(short_film).unwrap_or_default();
-            let speed = side.speed.map(|speed| format!(" {speed}")).unwrap_or_default();
+            let speed = side
+                .speed
+                .map(|speed| format!(" {speed}"))
+                .unwrap_or_default();
             (format!("{film}{speed}"), Role::Text)
         }
         "exposed" => {
             let age = side.exposed.map(|at| ago(at, now)).unwrap_or_default();
-            let times = if side.exposures > 1 { format!(" x{}", side.exposures) } else { String::new() };
+            let times = if side.exposures > 1 {
+                format!(" x{}", side.exposures)
+            } else {
+                String::new()
+            };
             (format!("exposed{times} {age}"), Role::Accent)
         }
         "fogged" => ("fogged".to_owned(), Role::Warn),
@@ -262,18 +280,21 @@ fn side_in_full(side: &SideRow, now: DateTime<FixedOffset>) -> String {
     let mut words = vec![side.state.clone()];
     words.extend(side.sheet_reference.clone());
     if let Some(film) = &side.film {
-        let speed = side.speed.map(|speed| format!(" @{speed}")).unwrap_or_default();
+        let speed = side
+            .speed
+            .map(|speed| format!(" @{speed}"))
+            .unwrap_or_default();
         words.push(format!("{film}{speed}"));
     }
     if let Some(exposed) = side.exposed {
-        words.push(format!("{} ago", ago(exposed, now)));
+        words.push(format!("exposed {}", since(exposed, now)));
     }
     words.extend(side.subject.clone());
     match (&side.doubt, side.slide) {
         (Some(doubt), _) => words.push(format!(
-            "IN DOUBT: slide seen {} side out {} ago",
+            "IN DOUBT: slide seen {} side out {}",
             doubt.seen.word(),
-            ago(doubt.at, now)
+            since(doubt.at, now)
         )),
         (None, Some(slide)) => words.push(format!("slide {} out", slide.word())),
         (None, None) => {}

@@ -53,7 +53,10 @@ fn item(row: &SheetRow, bench: &Bench) -> Item {
         ("IN DOUBT", Role::Doubt)
     } else if ended {
         (row.state.as_str(), Role::Quiet)
-    } else if matches!(row.state.as_str(), "exposed" | "held exposed" | "developing") {
+    } else if matches!(
+        row.state.as_str(),
+        "exposed" | "held exposed" | "developing"
+    ) {
         (row.state.as_str(), Role::Accent)
     } else {
         (row.state.as_str(), Role::Text)

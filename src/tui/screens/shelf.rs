@@ -84,8 +84,13 @@ impl Board {
     /// The board `by` places to the right.
     pub fn step(self, by: isize) -> Board {
         let count = Board::ALL.len();
-        let at = Board::ALL.iter().position(|board| *board == self).unwrap_or(0);
-        let by = by.rem_euclid(isize::try_from(count).unwrap_or(1)).unsigned_abs();
+        let at = Board::ALL
+            .iter()
+            .position(|board| *board == self)
+            .unwrap_or(0);
+        let by = by
+            .rem_euclid(isize::try_from(count).unwrap_or(1))
+            .unsigned_abs();
         Board::ALL[(at + by) % count]
     }
 }
@@ -128,8 +133,15 @@ impl Source for Board {
         let words: Vec<String> = find.split_whitespace().map(str::to_lowercase).collect();
         let mut items = self.items(bench)?;
         items.retain(|item| {
-            let text: Vec<String> = item.row.pieces.iter().map(|piece| piece.text.to_lowercase()).collect();
-            words.iter().all(|word| text.iter().any(|text| text.contains(word.as_str())))
+            let text: Vec<String> = item
+                .row
+                .pieces
+                .iter()
+                .map(|piece| piece.text.to_lowercase())
+                .collect();
+            words
+                .iter()
+                .all(|word| text.iter().any(|text| text.contains(word.as_str())))
         });
         Ok(items)
     }
@@ -145,7 +157,13 @@ impl Board {
                     let size = row.size.map(|size| size.to_string()).unwrap_or_default();
                     let left = format!("{} left", row.left);
                     let emulsion = row.emulsion.unwrap_or_default();
-                    line(ThingKind::Box, row.thing, &row.reference, [row.film, size, left, emulsion], row.left == 0)
+                    line(
+                        ThingKind::Box,
+                        row.thing,
+                        &row.reference,
+                        [row.film, size, left, emulsion],
+                        row.left == 0,
+                    )
                 };
                 store.boxes()?.into_iter().map(row).collect()
             }
@@ -154,7 +172,13 @@ impl Board {
                     let size = row.size.map(|size| size.to_string()).unwrap_or_default();
                     let left = format!("{} left", row.left);
                     let sort = row.sort.unwrap_or_default();
-                    line(ThingKind::Paper, row.thing, &row.reference, [row.name, size, left, sort], row.left == 0)
+                    line(
+                        ThingKind::Paper,
+                        row.thing,
+                        &row.reference,
+                        [row.name, size, left, sort],
+                        row.left == 0,
+                    )
                 };
                 store.papers()?.into_iter().map(row).collect()
             }
@@ -164,12 +188,25 @@ impl Board {
                         Some(capacity) => format!("{} of {capacity}", row.uses),
                         None => format!("{} used", row.uses),
                     };
-                    let dilution = row.dilution.as_ref().map(ToString::to_string).unwrap_or_default();
+                    let dilution = row
+                        .dilution
+                        .as_ref()
+                        .map(ToString::to_string)
+                        .unwrap_or_default();
                     let over = matches!(row.state.as_str(), "used up" | "thrown away");
                     let name = format!("{} {dilution}", row.name);
                     let state = format!("{}, {}", row.state, age(row.mixed));
-                    let purpose = row.purpose.map(|purpose| purpose.word().to_owned()).unwrap_or_default();
-                    line(ThingKind::Bath, row.thing, &row.reference, [name, purpose, used, state], over)
+                    let purpose = row
+                        .purpose
+                        .map(|purpose| purpose.word().to_owned())
+                        .unwrap_or_default();
+                    line(
+                        ThingKind::Bath,
+                        row.thing,
+                        &row.reference,
+                        [name, purpose, used, state],
+                        over,
+                    )
                 };
                 store.baths()?.into_iter().map(row).collect()
             }
@@ -180,7 +217,13 @@ impl Board {
                     let time = row.time.map(|time| time.to_string()).unwrap_or_default();
                     let developer = row.developer.unwrap_or_default();
                     let state = format!("{}, {}", row.state, age(row.begun));
-                    line(ThingKind::Run, row.thing, &row.reference, [row.sheets.join(" "), developer, time, state], false)
+                    line(
+                        ThingKind::Run,
+                        row.thing,
+                        &row.reference,
+                        [row.sheets.join(" "), developer, time, state],
+                        false,
+                    )
                 };
                 store.runs()?.into_iter().map(row).collect()
             }
@@ -191,7 +234,13 @@ impl Board {
                         .and_then(|bond| serde_json::to_value(bond).ok())
                         .and_then(|bond| bond.as_str().map(str::to_owned))
                         .unwrap_or_default();
-                    line(ThingKind::Set, row.thing, &row.reference, [row.sheets.join(" "), bond, String::new(), age(row.born)], false)
+                    line(
+                        ThingKind::Set,
+                        row.thing,
+                        &row.reference,
+                        [row.sheets.join(" "), bond, String::new(), age(row.born)],
+                        false,
+                    )
                 };
                 store.sets()?.into_iter().map(row).collect()
             }
@@ -208,7 +257,13 @@ fn tools(
     let row = |row: crate::store::rows::ToolRow| {
         let exposures = format!("{} exp.", row.exposures);
         let over = row.state != "in use";
-        line(kind, row.thing, &row.reference, [row.name, row.state, exposures, age(row.used)], over)
+        line(
+            kind,
+            row.thing,
+            &row.reference,
+            [row.name, row.state, exposures, age(row.used)],
+            over,
+        )
     };
     rows.into_iter().map(row).collect()
 }
@@ -217,7 +272,11 @@ fn line(kind: ThingKind, thing: ThingId, reference: &str, rest: [String; 4], ove
     let role = if over { Role::Quiet } else { Role::Text };
     let mut pieces = vec![Piece::new(reference, role)];
     let roles = [role, Role::Quiet, role, Role::Quiet];
-    pieces.extend(rest.into_iter().zip(roles).map(|(text, role)| Piece::new(text, role)));
+    pieces.extend(
+        rest.into_iter()
+            .zip(roles)
+            .map(|(text, role)| Piece::new(text, role)),
+    );
     Item {
         thing: Thing::new(kind, thing),
         row: Row::new(pieces),

@@ -90,6 +90,14 @@ impl Field {
         self
     }
 
+    /// The same field, whose text gives way to the first letter typed into it.
+    pub fn giving_way(mut self) -> Self {
+        if let Value::Text(input) = self.value {
+            self.value = Value::Text(input.giving_way());
+        }
+        self
+    }
+
     /// Puts a value in; what a choice does not know stays out of it.
     pub fn fill(&mut self, value: &str) {
         match &mut self.value {
@@ -171,9 +179,15 @@ impl Field {
                 ..line
             }
         };
+        // The example is shown where it is needed; elsewhere it would look like a value.
+        let empty = if focused {
+            self.empty.as_str()
+        } else {
+            look.symbols.dot
+        };
         let cursor = match &self.value {
-            Value::Text(input) => input.render(value, buf, look, focused, &self.empty),
-            Value::Choice(choice) => choice.render(value, buf, look, focused, &self.empty),
+            Value::Text(input) => input.render(value, buf, look, focused, empty),
+            Value::Choice(choice) => choice.render(value, buf, look, focused, empty),
         };
         let under = below(area, 1);
         let problem = self.problem_lines(area.width, label_cells);

@@ -34,6 +34,8 @@ pub struct TextInput {
     earlier: Vec<(String, usize)>,
     /// The last change added a letter, so the next letter belongs to the same step.
     in_word: bool,
+    /// The text was put in by the program and not touched yet: the first letter takes its place.
+    fresh: bool,
 }
 
 /// What became of a paste.
@@ -52,6 +54,13 @@ impl TextInput {
             input: Input::new(text.into()),
             ..Self::default()
         }
+    }
+
+    /// The same input, whose text gives way to the first letter that is typed, as a selected text
+    /// does. Moving the cursor keeps it.
+    pub fn giving_way(mut self) -> Self {
+        self.fresh = !self.is_empty();
+        self
     }
 
     /// What was typed.
@@ -83,6 +92,13 @@ impl TextInput {
             InputRequest::InsertChar(c) => Some(c),
             _ => None,
         };
+        let fresh = std::mem::take(&mut self.fresh);
+        if fresh && letter.is_some() {
+            self.set("");
+        } else if fresh && matches!(request, InputRequest::DeletePrevChar) {
+            self.set("");
+            return Reaction::Changed;
+        }
         if letter.is_some_and(|c| self.text().len() + c.len_utf8() > LIMIT) {
             return Reaction::Moved;
         }
@@ -112,6 +128,9 @@ impl TextInput {
             end -= 1;
         }
         let (kept, lost) = line.split_at(end);
+        if std::mem::take(&mut self.fresh) {
+            self.set("");
+        }
         self.remember();
         let cursor = self.input.cursor();
         let before: String = self.text().chars().take(cursor).collect();
@@ -173,13 +192,18 @@ impl TextInput {
             return None;
         }
         look.tint(buf, line, Role::FieldFocus);
+        let role = if self.fresh {
+            Role::Selected
+        } else {
+            Role::FieldFocus
+        };
         let (before, after) = self.around_cursor();
         let drawn_caret = !look.theme.shows_cursor();
         // The cursor takes a cell of its own at the end of the text.
         let room = usize::from(line.width).saturating_sub(1);
         let hidden = width(&before).saturating_sub(room);
         let before = without_start(&before, hidden);
-        let mut rest = look.put(buf, line, before, Role::FieldFocus);
+        let mut rest = look.put(buf, line, before, role);
         let cursor = Position::new(line.x + cells(width(before)).min(line.width - 1), line.y);
         if drawn_caret {
             rest = look.put(buf, rest, look.symbols.caret, Role::FieldFocus);
@@ -188,7 +212,7 @@ impl TextInput {
             let gap = u16::from(!drawn_caret && !empty.is_empty());
             look.put(buf, rest_of(rest, gap), empty, Role::Quiet);
         } else {
-            look.put(buf, rest, &after, Role::FieldFocus);
+            look.put(buf, rest, &after, role);
         }
         (!drawn_caret).then_some(cursor)
     }
@@ -223,6 +247,36 @@ fn without_start(text: &str, cells: usize) -> &str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn letter(input: &mut TextInput, code: KeyCode) {
+        input.key(&KeyEvent::new(code, crossterm::event::KeyModifiers::NONE));
+    }
+
+    #[test]
+    fn a_text_that_gives_way_is_replaced_by_the_first_letter_and_comes_back_with_undo() {
+        let mut input = TextInput::new("1/4 s").giving_way();
+        letter(&mut input, KeyCode::Char('2'));
+        letter(&mut input, KeyCode::Char('s'));
+        assert_eq!(input.text(), "2s");
+        let undo = KeyEvent::new(KeyCode::Char('z'), crossterm::event::KeyModifiers::CONTROL);
+        while input.key(&undo) == Reaction::Changed {
+            if input.text() == "1/4 s" {
+                return;
+            }
+        }
+        panic!("what gave way did not come back: {}", input.text());
+    }
+
+    #[test]
+    fn a_text_that_gives_way_is_kept_once_the_cursor_moves_in_it() {
+        let mut input = TextInput::new("f/22").giving_way();
+        letter(&mut input, KeyCode::End);
+        letter(&mut input, KeyCode::Char('+'));
+        assert_eq!(input.text(), "f/22+");
+        let mut input = TextInput::new("f/22").giving_way();
+        letter(&mut input, KeyCode::Backspace);
+        assert_eq!(input.text(), "");
+    }
     use crate::tui::theme::{Depth, Theme, ThemeName};
     use crossterm::event::KeyModifiers;
 
