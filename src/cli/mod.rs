@@ -1,1 +1,140 @@
-//! The command line.
+//! The command line: everything the front end can do, for scripts and for hands that prefer it.
+//!
+//! Read in this order: [`run`] here, [`tree`] (the commands), [`open`] (where things are), [`log`]
+//! with [`words`] (everything that can be logged, built from the fields of each deed), then a file
+//! for each group: [`mend`], [`lists`], [`show`], [`trace`], [`files`], [`about`], [`begin`],
+//! [`front`]. Commands make an answer ([`answer`]) or a trouble ([`trouble`]) and print nothing
+//! themselves, so `--json` and the exit codes hold for all of them.
+//!
+//! It promises that nothing typed and nothing stored reaches the terminal as a control character,
+//! that an act which is not acknowledged with its number was not written, and that a broken pipe
+//! ends it quietly. It leaves the front end to whoever starts the program ([`FrontEnd`]).
+
+mod about;
+mod answer;
+mod begin;
+mod cells;
+mod facts;
+mod files;
+mod front;
+mod lists;
+mod log;
+mod mend;
+mod open;
+mod receipt;
+mod show;
+mod table;
+mod trace;
+mod tree;
+mod trouble;
+mod words;
+
+use std::ffi::OsString;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::ArgMatches;
+use clap::error::ErrorKind;
+
+use crate::export::shown;
+use crate::world::World;
+use answer::{Answer, Voice};
+use open::Desk;
+use trouble::Trouble;
+
+pub use front::{FrontEnd, KeyLine, KeyTable, Opening};
+pub use open::Places;
+
+/// Does what the arguments say and gives the exit code.
+pub fn run(
+    arguments: impl IntoIterator<Item = OsString>,
+    world: &mut dyn World,
+    front: &FrontEnd,
+) -> ExitCode {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    let matches = match tree::command().try_get_matches_from(&arguments) {
+        Ok(matches) => matches,
+        Err(error) => return unparsed(&error, &arguments),
+    };
+    let voice = Voice {
+        json: matches.get_flag("json"),
+    };
+    let done = obey(&matches, world, front).and_then(|answer| match answer {
+        Some(answer) => voice.answer(&answer).map(|()| answer.code),
+        None => Ok(0),
+    });
+    match done {
+        Ok(code) => ExitCode::from(code),
+        Err(trouble) => {
+            voice.trouble(&trouble);
+            ExitCode::from(trouble.code())
+        }
+    }
+}
+
+fn obey(
+    matches: &ArgMatches,
+    world: &mut dyn World,
+    front: &FrontEnd,
+) -> Result<Option<Answer>, Trouble> {
+    let mut desk = Desk {
+        places: Places::find(matches.get_one::<PathBuf>("logbook"))?,
+        read_only: matches.get_flag("read-only"),
+        world,
+    };
+    let desk = &mut desk;
+    let Some((name, flags)) = matches.subcommand() else {
+        if matches.get_flag("json") {
+            return Err(Trouble::Usage(
+                "--json needs a command: the front end shows no document".to_owned(),
+            ));
+        }
+        return front::own(desk, front).map(|()| None);
+    };
+    let answer = match name {
+        "begin" => begin::run(desk, flags),
+        "log" => log::run(desk, flags),
+        "undo" => mend::undo(desk, flags),
+        "strike" => mend::strike(desk, flags),
+        "amend" => mend::amend(desk, flags),
+        "list" => lists::list(desk, flags),
+        "rack" => lists::rack(desk),
+        "show" => show::show(desk, flags),
+        "entry" => show::entry(desk, flags),
+        "next" => show::next(desk, flags),
+        "trace" => trace::trace(desk, flags),
+        "search" => trace::search(desk, flags),
+        "export" => files::export(desk, flags, matches.get_flag("json")),
+        "import" => files::import(desk, flags),
+        "rebuild" => files::rebuild(desk),
+        "check" => files::check(desk),
+        "processes" => about::processes(desk, flags),
+        "keys" => Ok(about::keys(desk, front)),
+        "paths" => Ok(about::paths(desk)),
+        "completions" => Ok(about::completions(flags)),
+        "manual" => about::manual(),
+        other => Err(Trouble::Usage(format!("there is no command \"{other}\""))),
+    };
+    answer.map(Some)
+}
+
+/// Help and version go to standard output; what cannot be parsed is a trouble.
+fn unparsed(error: &clap::Error, arguments: &[OsString]) -> ExitCode {
+    let voice = Voice {
+        json: arguments.iter().any(|argument| argument == "--json"),
+    };
+    let asked_for = matches!(
+        error.kind(),
+        ErrorKind::DisplayHelp | ErrorKind::DisplayVersion
+    );
+    if asked_for {
+        // Broken pipes end it quietly, as everywhere.
+        let _ = error.print();
+        return ExitCode::SUCCESS;
+    }
+    let text = error.render().to_string();
+    let text = text.strip_prefix("error: ").unwrap_or(&text);
+    let trouble = Trouble::Usage(shown(text.trim_end()).into_owned());
+    voice.trouble(&trouble);
+    ExitCode::from(trouble.code())
+}

@@ -76,21 +76,28 @@ pub fn write_down(
     reference: &Reference,
     drafted: Vec<Drafted>,
 ) -> Result<Receipt, AppendError> {
-    let act = NewAct {
-        id: ActId(world.fresh_id()),
-        written: world.now(),
-        entries: drafted
-            .into_iter()
-            .map(|drafted| NewEntry {
-                id: EntryId(world.fresh_id()),
-                happened: drafted.happened,
-                deed: drafted.deed,
-                over: drafted.over,
-                note: drafted.note,
-            })
-            .collect(),
-    };
+    let act = NewAct::now(world, drafted);
     store.append(act, reference)
+}
+
+impl NewAct {
+    /// What drafts said, as one act that is written now.
+    pub fn now(world: &mut dyn World, drafted: Vec<Drafted>) -> NewAct {
+        NewAct {
+            id: ActId(world.fresh_id()),
+            written: world.now(),
+            entries: drafted
+                .into_iter()
+                .map(|drafted| NewEntry {
+                    id: EntryId(world.fresh_id()),
+                    happened: drafted.happened,
+                    deed: drafted.deed,
+                    over: drafted.over,
+                    note: drafted.note,
+                })
+                .collect(),
+        }
+    }
 }
 
 impl Store {

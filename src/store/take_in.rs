@@ -22,13 +22,15 @@ use super::{Store, StoreError};
 use crate::logbook::{Entry, Stop, propose};
 use crate::reference::Reference;
 
-/// What happens when not everything can be taken in.
+/// What is kept of what is taken in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Manner {
-    /// Then nothing is.
+    /// Everything, or nothing if not everything fits.
     AllOrNothing,
     /// What fits is kept, act by act, and the rest is listed.
     KeepWhatFits,
+    /// Nothing: it is only said what would be kept of what fits.
+    OnlyJudge,
 }
 
 /// An entry with the line of the file it was read from.
@@ -52,8 +54,8 @@ pub struct NotTaken {
 /// What was taken in.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct TakenIn {
-    /// How many entries were written; none, if all or nothing was asked for and something did not
-    /// fit.
+    /// How many entries were written, or would be; none, if all or nothing was asked for and
+    /// something did not fit.
     pub taken: u64,
     /// How many were there already.
     pub known: u64,
@@ -91,11 +93,13 @@ impl Store {
                     }
                 }
             }
-            if manner == Manner::AllOrNothing && !outcome.not_taken.is_empty() {
-                outcome.taken = 0;
-                change.rollback()?;
-            } else {
-                change.commit()?;
+            match manner {
+                Manner::AllOrNothing if !outcome.not_taken.is_empty() => {
+                    outcome.taken = 0;
+                    change.rollback()?;
+                }
+                Manner::OnlyJudge => change.rollback()?,
+                Manner::AllOrNothing | Manner::KeepWhatFits => change.commit()?,
             }
             Ok(outcome)
         };

@@ -1,0 +1,209 @@
+//! What the log words ask for, say and show.
+
+use super::bench::{Bench, says};
+
+#[test]
+fn every_log_word_has_help_with_its_flags() {
+    let bench = Bench::empty();
+    let help = bench.ok(&["log", "--help"]);
+    for kind in notchbook::logbook::Kind::ALL {
+        if kind.fields().is_empty() {
+            continue;
+        }
+        assert!(help.contains(kind.word()), "{}", kind.word());
+        let help = bench.ok(&["log", kind.word(), "--help"]);
+        for field in kind.fields() {
+            let flag = format!("--{}", field.flag());
+            says(&help, &[&flag, field.label.as_ref()]);
+        }
+        says(
+            &help,
+            &["--when", "--override", "--like-last", "--dry-run", "--note"],
+        );
+    }
+}
+
+#[test]
+fn a_step_that_can_hurt_is_preceded_by_its_caution() {
+    let bench = printing("cyanotype");
+    let ran = bench.run(&["log", "step", "p1", "coat", "--figure", "drops-a=20"]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    says(
+        &ran.err,
+        &[
+            "caution: Potassium ferricyanide: ",
+            "caution: Ferricyanide and acid: ",
+            "Follow the supplier's safety data sheet and your local rules; where a licensed or trained person is required, ask one.",
+        ],
+    );
+    says(&ran.out, &["print-step P-0001: coat", "20"]);
+    let json = bench.json(&["log", "step", "p1", "dry-coating"]);
+    assert!(json.get("cautions").is_none(), "{json}");
+    let json = bench.json(&["log", "step", "p1", "expose"]);
+    let cautions = json["cautions"].to_string();
+    says(
+        &cautions,
+        &[
+            "Ultraviolet light",
+            "Follow the supplier's safety data sheet",
+        ],
+    );
+}
+
+/// A print that has been begun.
+fn printing(process: &str) -> Bench {
+    let bench = Bench::loaded();
+    bench.ok(&["log", "expose", "h1a"]);
+    bench.ok(&["log", "develop", "h1a", "--done"]);
+    bench.ok(&["log", "print", "s1", "--process", process]);
+    bench
+}
+
+#[test]
+fn figures_of_a_step_are_checked_and_unknown_ones_are_named() {
+    let bench = printing("cyanotype");
+    let ran = bench.run(&[
+        "log",
+        "step",
+        "p1",
+        "coat",
+        "--figure",
+        "drop-a=20",
+        "--figure",
+        "area=9x11",
+    ]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    says(
+        &ran.err,
+        &["\"drop-a\" is kept as it is written", "drops-a"],
+    );
+    let err = bench.fails(
+        4,
+        &["log", "step", "p1", "coat", "--figure", "volume=16 oz"],
+    );
+    says(&err, &["--figure volume"]);
+    let err = bench.fails(3, &["log", "step", "p1", "wash"]);
+    says(&err, &["P-0001", "wash", "comes after"]);
+    let err = bench.fails(4, &["log", "step", "p1", "polish"]);
+    says(&err, &["has no step \"polish\"", "coat"]);
+}
+
+#[test]
+fn the_slide_that_contradicts_the_log_puts_the_side_in_doubt_until_it_is_resolved() {
+    let bench = Bench::loaded();
+    bench.ok(&["log", "see-slide", "h1a", "dark", "--note", "in the bag"]);
+    says(
+        &bench.ok(&["rack"]),
+        &["A loaded", "IN DOUBT (dark side out)", "1 IN DOUBT"],
+    );
+    says(
+        &bench.fails(3, &["log", "expose", "h1a"]),
+        &["in doubt", "right-slide"],
+    );
+    says(&bench.ok(&["list", "sheets"]), &["IN DOUBT"]);
+    says(
+        &bench.ok(&["next", "h1a"]),
+        &["IN DOUBT", "log right-slide \"H-01 A\""],
+    );
+    bench.ok(&["log", "right-slide", "h1a", "--why", "turned by mistake"]);
+    assert_eq!(bench.json(&["rack"])["in_doubt"], 0);
+}
+
+#[test]
+fn what_comes_next_is_told_as_commands_that_work() {
+    let bench = Bench::loaded();
+    let next = bench.json(&["next", "s1"]);
+    let commands: Vec<String> = next["next"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|one| one["command"].as_str().map(str::to_owned))
+        .collect();
+    assert!(
+        commands.contains(&"notchbook log expose \"H-01 A\"".to_owned()),
+        "{commands:?}"
+    );
+    for command in &commands {
+        let words: Vec<&str> = command
+            .split('"')
+            .enumerate()
+            .flat_map(|(at, part)| {
+                if at % 2 == 1 {
+                    vec![part]
+                } else {
+                    part.split_whitespace().collect()
+                }
+            })
+            .skip(1)
+            .chain(["--dry-run"])
+            .collect();
+        let ran = bench.run(&words);
+        // Some ask for a reason or a second sheet; none is about the wrong thing.
+        assert!(
+            [0, 4].contains(&ran.code) || words[1] == "pair",
+            "{command}: {}",
+            ran.err
+        );
+    }
+}
+
+#[test]
+fn notes_with_control_characters_are_shown_and_kept() {
+    let bench = Bench::loaded();
+    let hostile = "a\u{1b}]52;c;eA==\u{7}b\u{202e}c\u{9b}31m\u{200b}d\ttab\nline";
+    bench.ok(&["log", "note", "s1", hostile]);
+    bench.ok(&[
+        "log",
+        "expose",
+        "h1a",
+        "--subject",
+        hostile,
+        "--note",
+        hostile,
+    ]);
+    for words in [
+        &["show", "s1"][..],
+        &["show", "h1a"],
+        &["list", "sheets"],
+        &["rack"],
+        &["entry", "4"],
+        &["entry", "5"],
+        &["search", "tab"],
+        &["trace", "s1"],
+        &[
+            "log",
+            "expose",
+            "h1a",
+            "--again",
+            "--subject",
+            hostile,
+            "--dry-run",
+        ],
+        &["undo", "--why", hostile, "--dry-run"],
+    ] {
+        let out = bench.ok(words);
+        assert!(is_harmless(&out), "{words:?}: {out:?}");
+        let mut with_json = words.to_vec();
+        with_json.push("--json");
+        let json = bench.ok(&with_json);
+        assert!(is_harmless(&json), "{words:?}: {json:?}");
+    }
+    says(
+        &bench.ok(&["entry", "4"]),
+        &["a^[]52;c;eA==^Gb<U+202E>c<U+009B>31m<U+200B>d tab↵line"],
+    );
+    let entry = bench.json(&["entry", "5"]);
+    assert_eq!(entry["entry"]["note"], hostile);
+    // What is typed wrong comes back visibly too.
+    let err = bench.fails(4, &["log", "expose", "h1a", "--time", hostile]);
+    assert!(is_harmless(&err), "{err:?}");
+    let err = bench.fails(5, &["show", hostile]);
+    assert!(is_harmless(&err), "{err:?}");
+    let err = bench.fails(2, &[hostile]);
+    assert!(is_harmless(&err), "{err:?}");
+}
+
+fn is_harmless(text: &str) -> bool {
+    text.chars()
+        .all(|c| c == '\n' || notchbook::export::shown_line(&c.to_string()) == c.to_string())
+}

@@ -1,0 +1,9 @@
+//! The command line as a whole: the real program, run again and again on one logbook.
+
+mod ask;
+mod bench;
+mod files;
+mod life;
+mod log;
+mod mend;
+mod refusals;
