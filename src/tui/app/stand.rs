@@ -41,7 +41,7 @@ impl Stand {
         Stand::over(store, world, folder)
     }
 
-    fn over(store: Store, world: Scripted, folder: TempDir) -> Stand {
+    pub(crate) fn over(store: Store, world: Scripted, folder: TempDir) -> Stand {
         let bench = Bench {
             store,
             reference: Reference::built_in().expect("the built-in reference"),
