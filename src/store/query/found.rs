@@ -3,7 +3,8 @@
 //! The words are looked for twice. The database passes over what cannot match, with patterns that
 //! know the case of plain letters only and let any other character stand for any; what it lets
 //! through is compared here with the case of every script taken into account. So an `Ä` finds an
-//! `ä`, and the far greater part of the rows never leaves the database.
+//! `ä`, and the far greater part of the rows never leaves the database. What a row says of other
+//! things, such as its film, is looked for among those, which are few, and not row by row.
 
 /// How many words of what was typed are looked for; more would only repeat themselves.
 const MOST_WORDS: usize = 8;
@@ -32,12 +33,16 @@ impl Wanted {
         self.words.iter().map(|word| pattern(word)).collect()
     }
 
-    /// The condition that holds `text` against the patterns, whose first parameter has the number
+    /// The conditions for the database: `may_hold` once for each word, with every `LIKE word` in it
+    /// made to ask for the pattern of that word. The first pattern is the parameter with the number
     /// `first`.
-    pub(super) fn condition(&self, text: &str, first: usize) -> String {
+    pub(super) fn conditions(&self, may_hold: &str, first: usize) -> String {
         (first..)
             .zip(&self.words)
-            .map(|(number, _)| format!(" AND ({text}) LIKE ?{number} ESCAPE '\\'"))
+            .map(|(number, _)| {
+                let asked = may_hold.replace("LIKE word", &format!("LIKE ?{number} ESCAPE '\\'"));
+                format!(" AND ({asked})")
+            })
             .collect()
     }
 
@@ -80,6 +85,17 @@ mod tests {
         assert!(wanted.is_in("S-0042\nnorth wall, thaw"));
         assert!(!wanted.is_in("S-0042\nnorth wall"));
         assert!(Wanted::new("").is_in("anything"));
+    }
+
+    #[test]
+    fn each_word_has_its_own_condition() {
+        let wanted = Wanted::new("north wall");
+        assert_eq!(
+            wanted.conditions("a LIKE word OR b LIKE word", 2),
+            " AND (a LIKE ?2 ESCAPE '\\' OR b LIKE ?2 ESCAPE '\\') \
+             AND (a LIKE ?3 ESCAPE '\\' OR b LIKE ?3 ESCAPE '\\')"
+        );
+        assert_eq!(Wanted::new(" ").conditions("a LIKE word", 1), "");
     }
 
     #[test]

@@ -30,6 +30,9 @@ mod timeline;
 mod trace;
 mod words;
 
+#[cfg(test)]
+mod plan;
+
 impl Store {
     /// Asks the file several things of one and the same state.
     fn ask_at_once<T>(

@@ -10,7 +10,15 @@ use crate::logbook::life::State;
 use crate::store::rows::{PrintQuery, PrintRow};
 use crate::store::{Store, StoreError};
 
-/// What a row of the list says, for finding.
+/// Whether a word may be in what a row of the list says.
+const MAY_HOLD: &str = "p.title LIKE word OR p.reference LIKE word OR p.state LIKE word
+    OR p.process LIKE word OR p.place LIKE word OR p.whereabouts LIKE word OR p.number LIKE word
+    OR p.ending LIKE word OR p.last_step LIKE word
+    OR p.paper IN (SELECT id FROM paper WHERE name LIKE word OR reference LIKE word)
+    OR n.reference LIKE word OR n.subject LIKE word OR n.place LIKE word
+    OR n.film_box IN (SELECT id FROM film_box WHERE film LIKE word)";
+
+/// What a row of the list says.
 const TEXT: &str = "p.reference || char(10) || p.state || char(10) || p.process
     || coalesce(char(10) || p.title, '') || coalesce(char(10) || p.place, '')
     || coalesce(char(10) || p.whereabouts, '') || coalesce(char(10) || p.number, '')
@@ -39,21 +47,7 @@ impl Store {
     /// When the logbook cannot be read.
     pub fn prints(&self, query: &PrintQuery<'_>) -> Result<Vec<PrintRow>, StoreError> {
         let wanted = Wanted::new(query.find);
-        let mut values: Vec<Value> = Vec::new();
-        let mut conditions = String::new();
-        if let Some(before) = query.before {
-            values.push(Value::Blob(before.0.into_bytes().to_vec()));
-            conditions += " AND p.id < ?1";
-        }
-        if let Some(state) = query.state {
-            values.push(Value::Text(state.word().to_owned()));
-            conditions += &format!(" AND p.state = ?{}", values.len());
-        }
-        conditions += &wanted.condition(TEXT, values.len() + 1);
-        values.extend(wanted.patterns().into_iter().map(Value::Text));
-        let sql = format!(
-            "SELECT {COLUMNS}, {TEXT} AS words {ROWS} WHERE 1{conditions} ORDER BY p.id DESC"
-        );
+        let (sql, values) = page(query, &wanted);
         self.read(|db| {
             let mut statement = db.prepare_cached(&sql)?;
             let mut rows = statement.query(params_from_iter(values))?;
@@ -83,6 +77,25 @@ impl Store {
     }
 }
 
+/// The statement for a page, and its parameters.
+fn page(query: &PrintQuery<'_>, wanted: &Wanted) -> (String, Vec<Value>) {
+    let mut values: Vec<Value> = Vec::new();
+    let mut conditions = String::new();
+    if let Some(before) = query.before {
+        values.push(Value::Blob(before.0.into_bytes().to_vec()));
+        conditions += " AND p.id < ?1";
+    }
+    if let Some(state) = query.state {
+        values.push(Value::Text(state.word().to_owned()));
+        conditions += &format!(" AND p.state = ?{}", values.len());
+    }
+    conditions += &wanted.conditions(MAY_HOLD, values.len() + 1);
+    values.extend(wanted.patterns().into_iter().map(Value::Text));
+    let sql =
+        format!("SELECT {COLUMNS}, {TEXT} AS words {ROWS} WHERE 1{conditions} ORDER BY p.id DESC");
+    (sql, values)
+}
+
 fn print_row(row: &Row<'_>) -> rusqlite::Result<PrintRow> {
     let negatives: Option<String> = row.get("negatives")?;
     Ok(PrintRow {
@@ -108,4 +121,37 @@ fn print_row(row: &Row<'_>) -> rusqlite::Result<PrintRow> {
         end: row.get("ending")?,
         overrides: row.get::<_, Option<u32>>("overrides")?.unwrap_or_default(),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::logbook::life::PrintState;
+    use crate::store::query::plan;
+
+    #[test]
+    fn a_page_is_reached_by_key_and_needs_no_sorting() {
+        let first = PrintQuery::default();
+        let next = PrintQuery {
+            before: Some(ThingId(uuid::Uuid::max())),
+            ..first
+        };
+        let of_a_state = PrintQuery {
+            state: Some(PrintState::Dry),
+            ..next
+        };
+        for (query, way) in [
+            (first, "SCAN p"),
+            (next, "SEARCH p USING PRIMARY KEY (id<?)"),
+            (
+                of_a_state,
+                "SEARCH p USING INDEX print_state (state=? AND id<?)",
+            ),
+        ] {
+            let (sql, values) = page(&query, &Wanted::new(query.find));
+            let plan = plan::of(&sql, values);
+            assert!(plan.contains(way), "{plan}");
+            assert!(!plan.contains("TEMP B-TREE FOR ORDER BY"), "{plan}");
+        }
+    }
 }

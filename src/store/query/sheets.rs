@@ -10,7 +10,16 @@ use crate::logbook::life::State;
 use crate::store::rows::{SheetQuery, SheetRow};
 use crate::store::{Store, StoreError};
 
-/// What a row of the list says, for finding.
+/// Whether a word may be in what a row of the list says.
+const MAY_HOLD: &str = "s.subject LIKE word OR s.reference LIKE word OR s.state LIKE word
+    OR s.file_place LIKE word OR s.place LIKE word OR s.ending LIKE word
+    OR s.film_box IN (SELECT id FROM film_box WHERE film LIKE word OR reference LIKE word)
+    OR s.side IN (SELECT id FROM side WHERE reference LIKE word
+                  OR (doubt IS NOT NULL AND 'in doubt' LIKE word))
+    OR s.run IN (SELECT id FROM run WHERE reference LIKE word)
+    OR s.companion_set IN (SELECT id FROM companion_set WHERE reference LIKE word)";
+
+/// What a row of the list says.
 const TEXT: &str = "s.reference || char(10) || s.state
     || CASE WHEN side.doubt IS NULL THEN '' ELSE char(10) || 'in doubt' END
     || coalesce(char(10) || s.subject, '') || coalesce(char(10) || s.place, '')
@@ -40,21 +49,7 @@ impl Store {
     /// When the logbook cannot be read.
     pub fn sheets(&self, query: &SheetQuery<'_>) -> Result<Vec<SheetRow>, StoreError> {
         let wanted = Wanted::new(query.find);
-        let mut values: Vec<Value> = Vec::new();
-        let mut conditions = String::new();
-        if let Some(before) = query.before {
-            values.push(Value::Blob(before.0.into_bytes().to_vec()));
-            conditions += " AND s.id < ?1";
-        }
-        if let Some(state) = query.state {
-            values.push(Value::Text(state.word().to_owned()));
-            conditions += &format!(" AND s.state = ?{}", values.len());
-        }
-        conditions += &wanted.condition(TEXT, values.len() + 1);
-        values.extend(wanted.patterns().into_iter().map(Value::Text));
-        let sql = format!(
-            "SELECT {COLUMNS}, {TEXT} AS words {ROWS} WHERE 1{conditions} ORDER BY s.id DESC"
-        );
+        let (sql, values) = page(query, &wanted);
         self.read(|db| {
             let mut statement = db.prepare_cached(&sql)?;
             let mut rows = statement.query(params_from_iter(values))?;
@@ -84,6 +79,25 @@ impl Store {
     }
 }
 
+/// The statement for a page, and its parameters.
+fn page(query: &SheetQuery<'_>, wanted: &Wanted) -> (String, Vec<Value>) {
+    let mut values: Vec<Value> = Vec::new();
+    let mut conditions = String::new();
+    if let Some(before) = query.before {
+        values.push(Value::Blob(before.0.into_bytes().to_vec()));
+        conditions += " AND s.id < ?1";
+    }
+    if let Some(state) = query.state {
+        values.push(Value::Text(state.word().to_owned()));
+        conditions += &format!(" AND s.state = ?{}", values.len());
+    }
+    conditions += &wanted.conditions(MAY_HOLD, values.len() + 1);
+    values.extend(wanted.patterns().into_iter().map(Value::Text));
+    let sql =
+        format!("SELECT {COLUMNS}, {TEXT} AS words {ROWS} WHERE 1{conditions} ORDER BY s.id DESC");
+    (sql, values)
+}
+
 fn sheet_row(row: &Row<'_>) -> rusqlite::Result<SheetRow> {
     Ok(SheetRow {
         thing: id(row, "id")?,
@@ -109,4 +123,37 @@ fn sheet_row(row: &Row<'_>) -> rusqlite::Result<SheetRow> {
         end: row.get("ending")?,
         overrides: row.get::<_, Option<u32>>("overrides")?.unwrap_or_default(),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::logbook::life::SheetState;
+    use crate::store::query::plan;
+
+    #[test]
+    fn a_page_is_reached_by_key_and_needs_no_sorting() {
+        let first = SheetQuery::default();
+        let next = SheetQuery {
+            before: Some(ThingId(uuid::Uuid::max())),
+            ..first
+        };
+        let of_a_state = SheetQuery {
+            state: Some(SheetState::Filed),
+            ..next
+        };
+        for (query, way) in [
+            (first, "SCAN s"),
+            (next, "SEARCH s USING PRIMARY KEY (id<?)"),
+            (
+                of_a_state,
+                "SEARCH s USING INDEX sheet_state (state=? AND id<?)",
+            ),
+        ] {
+            let (sql, values) = page(&query, &Wanted::new(query.find));
+            let plan = plan::of(&sql, values);
+            assert!(plan.contains(way), "{plan}");
+            assert!(!plan.contains("TEMP B-TREE FOR ORDER BY"), "{plan}");
+        }
+    }
 }
