@@ -1,9 +1,10 @@
 //! The whole logbook as lines of JSON: out, in, and what is not taken.
 
 use notchbook::export::jsonl::{ImportError, read_lines, write_lines};
-use notchbook::logbook::{Deed, Kind};
+use notchbook::logbook::{Deed, Kind, Noted};
 use notchbook::store::{Finding, Manner, Store, StoreError, Stored, TakenIn};
 use notchbook::world::Scripted;
+use proptest::prelude::*;
 use serde_json::Value;
 
 use crate::darkroom::{Darkroom, moment};
@@ -467,6 +468,101 @@ fn broken_lines_are_listed_with_their_numbers() {
         5,
         "and the number of entries is not what the header says"
     );
+}
+
+#[test]
+fn damaged_entries_are_written_out_named_and_not_taken_in() {
+    let room = Darkroom::winter_quarry();
+    let db = rusqlite::Connection::open(room.store.path()).expect("a connection");
+    db.execute_batch(
+        "DROP TRIGGER entry_is_never_changed;
+         UPDATE entry SET body = replace(body, '4417', '4418') WHERE row = 1;",
+    )
+    .expect("damage");
+    drop(db);
+    let mut out = Vec::new();
+    let exported = write_lines(&room.store, &mut out).expect("an export");
+    assert_eq!(exported.damaged, [1]);
+    let text = String::from_utf8(out).expect("text");
+    assert!(text.contains("4418"), "nobody is locked in by damage");
+    let outcome = import(&mut elsewhere(), &text, Manner::AllOrNothing);
+    assert_eq!(outcome.not_taken[0].line, 2);
+    assert!(outcome.not_taken[0].why.contains("hash"));
+}
+
+#[test]
+fn nothing_is_taken_in_by_a_logbook_that_is_open_for_reading() {
+    let room = Darkroom::winter_quarry();
+    let text = export(&room.store);
+    let mut reader = Store::open_read_only(room.store.path()).expect("a reader");
+    let error = read_lines(
+        &mut reader,
+        &mut text.as_bytes(),
+        Manner::AllOrNothing,
+        &room.reference,
+    )
+    .expect_err("it cannot be written");
+    assert!(
+        matches!(error, ImportError::Store(StoreError::ReadOnly { .. })),
+        "{error}"
+    );
+}
+
+/// A logbook with a lens and a note for each text.
+fn with_notes(texts: &[String]) -> Darkroom {
+    let mut room = Darkroom::new();
+    room.log(Kind::LensAdded, &[("name", "Brass Meniscus 240")]);
+    let lens = room.thing("L-01");
+    let notes = texts.iter().map(|text| {
+        let text = text.clone();
+        Deed::Noted(Noted { thing: lens, text })
+    });
+    room.act(notes.collect()).expect("notes");
+    room
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn any_text_comes_back_as_it_was(texts in prop::collection::vec(any::<String>(), 1..12)) {
+        let room = with_notes(&texts);
+        let text = export(&room.store);
+        prop_assert_eq!(text.lines().count(), texts.len() + 2);
+        let mut other = elsewhere();
+        let outcome = import(&mut other, &text, Manner::AllOrNothing);
+        prop_assert_eq!(outcome.not_taken, vec![]);
+        prop_assert_eq!(stored(&other.store), stored(&room.store));
+    }
+
+    #[test]
+    fn no_change_of_a_byte_brings_in_anything_else(
+        at in any::<prop::sample::Index>(),
+        byte in any::<u8>(),
+        cut in any::<prop::sample::Index>(),
+        cuts in any::<bool>(),
+    ) {
+        let room = with_notes(&["one".to_owned(), "two \u{1F4F7}".to_owned()]);
+        let mut bytes = export(&room.store).into_bytes();
+        let at = at.index(bytes.len());
+        bytes[at] = byte;
+        if cuts {
+            bytes.truncate(cut.index(bytes.len()));
+        }
+        let mut other = elsewhere();
+        let before = stored(&room.store);
+        let outcome = read_lines(
+            &mut other.store,
+            &mut bytes.as_slice(),
+            Manner::KeepWhatFits,
+            &other.reference,
+        );
+        let after = stored(&other.store);
+        prop_assert!(after.iter().all(|entry| before.contains(entry)));
+        if let Ok(outcome) = outcome {
+            prop_assert!(!outcome.not_taken.is_empty() || after.len() == before.len());
+        }
+    }
 }
 
 trait Replace {

@@ -137,7 +137,7 @@ fn the_trace_of_a_matted_print_names_everything_behind_it() {
     let bath = step(&steps, "B-0006");
     says(
         &bath.summary,
-        &["EDTA, second", "for clear, second bath, clear, third bath"],
+        &["EDTA, second", "for clear, second bath; clear, third bath"],
     );
 
     assert!(

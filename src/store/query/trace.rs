@@ -140,7 +140,7 @@ fn step(
     if way == Way::Up && role == "bath" {
         let steps = facts::steps_with(db, via, thing.id, names, reference)?;
         if !steps.is_empty() {
-            summary = format!("{summary}, for {}", steps.join(", "));
+            summary = format!("{summary}, for {}", steps.join("; "));
         }
     }
     let facts: Vec<Fact> = if first && (way == Way::Up || depth == 0) {

@@ -110,10 +110,17 @@ fn figures(telling: &Telling, deed: &Deed, own: &str) -> String {
     let parts: Vec<String> = telling
         .details
         .iter()
-        .filter(|(label, text)| text != own && !(deed.kind() == Kind::PrintStep && label == "step"))
+        .filter(|(label, text)| {
+            let plain = match label.as_str() {
+                "reference" => true,
+                "step" => deed.kind() == Kind::PrintStep,
+                _ => text == own,
+            };
+            !plain
+        })
         .map(|(label, text)| format!("{label} {text}"))
         .collect();
-    parts.join(", ")
+    parts.join("; ")
 }
 
 fn step_label(print: ThingId, step: &str, names: &Cached<'_>, reference: &Reference) -> String {
