@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use notchbook::demo;
+use notchbook::logbook::{Names, ThingKind};
 use notchbook::reference::Reference;
 use notchbook::store::Store;
 use notchbook::world::Scripted;
@@ -85,6 +86,20 @@ fn it_holds_a_year_of_work_and_says_what_it_is_made_of() {
     assert_eq!(sizes, BTreeSet::from(all));
     let days: f64 = demo.one("SELECT (max(happened_us) - min(happened_us)) / 86400e6 FROM entry");
     assert!((330.0..420.0).contains(&days), "{days} days");
+}
+
+#[test]
+fn its_films_and_papers_are_known_to_the_reference() {
+    let demo = built(now());
+    let reference = reference();
+    for film in demo.texts("SELECT film FROM film_box") {
+        assert!(reference.film(&film).is_some(), "{film}");
+    }
+    for paper in
+        demo.texts("SELECT json_extract(body, '$.name') FROM entry WHERE kind = 'paper-added'")
+    {
+        assert!(reference.paper(&paper).is_some(), "{paper}");
+    }
 }
 
 #[test]
@@ -171,6 +186,43 @@ fn nothing_in_it_is_out_of_order_and_a_rebuild_changes_nothing() {
         .expect("rebuilt");
     assert_eq!(rebuilt.misfits, 0);
     assert_eq!(rebuilt.entries, checked.entries);
+}
+
+#[test]
+fn a_matted_print_can_be_traced_to_everything_behind_it() {
+    let demo = built(now());
+    let store = Store::open_read_only(&demo.path).expect("opened");
+    let print = store.find(&[ThingKind::Print], "P-0005").expect("a print");
+    let steps = store.trace_up(print.id, &reference()).expect("traced");
+    let told = |role: &str| {
+        let step = steps.iter().find(|step| step.role == role);
+        step.unwrap_or_else(|| panic!("no {role} behind the print"))
+    };
+    for (role, said) in [
+        ("negative", "range 1.69"),
+        ("run", "16 min 30 s at 20.0 C"),
+        ("developer", "ID-11 1+1"),
+        ("stock bath", "mixed"),
+        ("fixer", "mixed"),
+        ("holder side", "side A of H-01"),
+        ("lens", "300 mm"),
+        ("camera", "8x10"),
+        ("film box", "emulsion 21F 0877"),
+        ("paper", "Platine"),
+    ] {
+        let summary = &told(role).summary;
+        assert!(summary.contains(said), "{role}: {summary}");
+    }
+    let baths = steps.iter().filter(|step| step.role == "bath");
+    let mixed = baths.filter(|bath| bath.summary.contains("mixed")).count();
+    assert_eq!(
+        mixed, 8,
+        "four of the coating, the developer and three to clear"
+    );
+    let print = steps.first().expect("the print itself");
+    for done in ["coat", "expose", "clear, third bath", "pressed", "matted"] {
+        assert!(print.facts.iter().any(|fact| fact.label == done), "{done}");
+    }
 }
 
 #[test]

@@ -103,10 +103,8 @@ pub(super) fn read(files: &[(&'static str, &str)]) -> Result<Vec<Act>, DemoError
                 .map_err(|problem| at(day.date.span().start, problem))?;
             for line in day.log {
                 let start = line.span().start;
-                let mut act =
-                    read_act(date, line.into_inner()).map_err(|problem| at(start, problem))?;
-                act.file = file;
-                act.line = line_of(text, start);
+                let act = read_act(file, line_of(text, start), date, line.into_inner())
+                    .map_err(|problem| at(start, problem))?;
                 if acts.last().is_some_and(|before| before.at > act.at) {
                     return Err(at(start, Problem::Backwards));
                 }
@@ -142,9 +140,14 @@ fn read_moment(date: NaiveDate, typed: &str) -> Result<NaiveDateTime, Problem> {
     Ok(date.and_time(time))
 }
 
-fn read_act(date: NaiveDate, line: BTreeMap<String, Value>) -> Result<Act, Problem> {
+fn read_act(
+    file: &'static str,
+    line: usize,
+    date: NaiveDate,
+    keys: BTreeMap<String, Value>,
+) -> Result<Act, Problem> {
     let mut columns = Columns::default();
-    for (key, value) in line {
+    for (key, value) in keys {
         match (key.as_str(), value) {
             ("figures", Value::Table(figures)) => {
                 for (key, value) in figures {
@@ -172,8 +175,8 @@ fn read_act(date: NaiveDate, line: BTreeMap<String, Value>) -> Result<Act, Probl
         })
         .collect();
     Ok(Act {
-        file: "",
-        line: 0,
+        file,
+        line,
         at: read_moment(date, &at)?,
         log,
         refused,
@@ -194,6 +197,9 @@ impl Columns {
             let texts: Result<Vec<String>, Problem> =
                 values.iter().map(|value| plain(&key, value)).collect();
             let texts = texts?;
+            if texts.is_empty() {
+                return Err(Problem::Value(key));
+            }
             if let Some(other) = self.each.values().next()
                 && other.len() != texts.len()
             {

@@ -89,6 +89,10 @@ fn a_wrong_line_is_named_with_its_file_and_line() {
             r#"{ at = 10:20:00, log = "note", thing = "H-01", text = "x" }"#,
             "\"at\" is neither text",
         ),
+        (
+            r#"{ at = "10:20", log = "expose", side = [] }"#,
+            "\"side\" is neither text",
+        ),
     ] {
         let said = complaint(&loaded_and(line));
         assert!(said.starts_with("day.toml, line 7: "), "{said}");
