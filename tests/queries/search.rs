@@ -104,7 +104,7 @@ fn shared() -> &'static Mutex<Darkroom> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig::with_cases(256))]
 
     #[test]
     fn no_text_is_an_error(typed in ".{0,40}") {
