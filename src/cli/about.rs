@@ -263,26 +263,30 @@ fn step_document(step: &Step) -> Value {
     })
 }
 
-/// Lists the keys.
+/// Lists the keys, each group once, in the order of the table.
 pub(super) fn keys(desk: &Desk<'_>, front: &FrontEnd) -> Answer {
     let table = (front.keys)(desk.places.settings.as_deref());
-    let mut answer = Answer::default();
-    let mut group = None;
-    let mut documents = Vec::new();
+    let mut groups: Vec<&str> = Vec::new();
     for line in &table.keys {
-        if group != Some(&line.group) {
-            let gap = if group.is_some() { "\n" } else { "" };
-            answer.line(format!("{gap}{}", line.group));
-            group = Some(&line.group);
+        if !groups.contains(&line.group.as_str()) {
+            groups.push(&line.group);
         }
-        let keys = line.keys.join(", ");
-        answer.line(format!("  {keys:<16}  {:<24}  {}", line.id, line.sentence));
-        documents.push(json!({
-            "action": line.id,
-            "group": line.group,
-            "keys": line.keys,
-            "sentence": line.sentence,
-        }));
+    }
+    let mut answer = Answer::default();
+    let mut documents = Vec::new();
+    for group in groups {
+        let mut rows = Table::new(&["", "", ""]);
+        for line in table.keys.iter().filter(|line| line.group == group) {
+            rows.row([line.keys.join(", "), line.id.clone(), line.sentence.clone()]);
+            documents.push(json!({
+                "action": line.id,
+                "group": line.group,
+                "keys": line.keys,
+                "sentence": line.sentence,
+            }));
+        }
+        answer.line(group);
+        answer.line(rows.body());
     }
     answer
         .with("keys", documents)
@@ -303,12 +307,14 @@ pub(super) fn paths(desk: &Desk<'_>) -> Answer {
         ("logbook", line(logbook)),
         ("settings", line(settings)),
         ("own reference files", line(own)),
+        ("reports of failures", line(Some(&places.reports))),
     ];
     let text = |path: Option<&std::path::Path>| path.map(|path| path.display().to_string());
     Answer::said(labelled(0, &pairs))
         .with("logbook", text(logbook))
         .with("settings", text(settings))
         .with("reference", text(own))
+        .with("reports", text(Some(&places.reports)))
         .with("logbook_exists", places.logbook.exists())
 }
 

@@ -56,6 +56,11 @@ impl Names for Nothing {
 
 /// Makes the logbook.
 pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, Trouble> {
+    if desk.read_only {
+        return Err(Trouble::Usage(
+            "a new logbook cannot be read-only: leave --read-only out".to_owned(),
+        ));
+    }
     let (reference, warnings) = desk.places.reference()?;
     // Everything typed is read before a file is made.
     let now = desk.world.now();

@@ -166,7 +166,11 @@ pub(super) fn list(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, 
         if let Some(next) = &next {
             answer.line(format!(
                 "more: notchbook list {plural} --after {next}{}",
-                if find.is_empty() { "" } else { " --find ..." }
+                if find.is_empty() {
+                    String::new()
+                } else {
+                    format!(" --find \"{find}\"")
+                }
             ));
         }
         Ok(answer

@@ -89,26 +89,32 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
     desk.with_logbook(|mut open| {
         let mut draft = Draft::new(kind);
         fill(&mut draft, flags)?;
+        let mut remarks = Vec::new();
         if flags.get_flag("like-last") {
-            draft = like_last(&open, draft)?;
+            match like_last(&open, &draft)? {
+                Some(filled) => draft = filled,
+                None => remarks.push("there is no similar entry yet to take over from".to_owned()),
+            }
         }
         let mut drafted = vec![read(&draft, &mut open)?];
         if kind == Kind::RunBegun && flags.get_flag("done") {
             let end = end_of_run(&drafted, flags, &mut open)?;
             drafted.push(end);
         }
-        let mut first = caution_lines(
+        remarks.extend(unasked_figures(&draft, &open));
+        let cautions = caution_lines(
             drafted.iter().map(|one| &one.deed),
             &*open.store,
             open.reference,
         );
-        first.extend(unasked_figures(&draft, &open));
         let answer = if flags.get_flag("dry-run") {
             rehearse(&mut open, drafted)?
         } else {
             write(&mut open, drafted)?
         };
-        Ok(answer.preceded("cautions", first))
+        Ok(answer
+            .preceded("cautions", cautions)
+            .preceded("remarks", remarks))
     })
 }
 
@@ -127,7 +133,7 @@ fn read(draft: &Draft, open: &mut Open<'_>) -> Result<Drafted, Trouble> {
 }
 
 /// Puts under what was typed what usually stays the same since the last similar entry.
-fn like_last(open: &Open<'_>, typed: Draft) -> Result<Draft, Trouble> {
+fn like_last(open: &Open<'_>, typed: &Draft) -> Result<Option<Draft>, Trouble> {
     let names: &dyn Names = &*open.store;
     let about = typed.kind.about().and_then(|key| {
         let reference = tidy_reference(typed.get(key));
@@ -149,11 +155,14 @@ fn like_last(open: &Open<'_>, typed: Draft) -> Result<Draft, Trouble> {
         about => open.store.last_similar(typed.kind, about)?,
     };
     let Some(last) = last else {
-        return Ok(typed);
+        return Ok(None);
     };
     let mut draft = Draft::after(&last, names);
-    draft.typed.extend(typed.typed);
-    Ok(draft)
+    let own = typed.typed.iter();
+    draft
+        .typed
+        .extend(own.map(|(key, text)| (key.clone(), text.clone())));
+    Ok(Some(draft))
 }
 
 /// The end of a run that is logged together with its beginning.

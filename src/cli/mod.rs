@@ -59,10 +59,8 @@ pub fn run(
     let voice = Voice {
         json: matches.get_flag("json"),
     };
-    let done = obey(&matches, world, front).and_then(|answer| match answer {
-        Some(answer) => voice.answer(&answer).map(|()| answer.code),
-        None => Ok(0),
-    });
+    let done =
+        obey(&matches, world, front).and_then(|answer| voice.answer(&answer).map(|()| answer.code));
     match done {
         Ok(code) => ExitCode::from(code),
         Err(trouble) => {
@@ -72,11 +70,14 @@ pub fn run(
     }
 }
 
-fn obey(
-    matches: &ArgMatches,
-    world: &mut dyn World,
-    front: &FrontEnd,
-) -> Result<Option<Answer>, Trouble> {
+fn obey(matches: &ArgMatches, world: &mut dyn World, front: &FrontEnd) -> Result<Answer, Trouble> {
+    // These two need no logbook, nor a home folder to look for one.
+    match matches.subcommand() {
+        Some(("completions", flags)) => return Ok(about::completions(flags)),
+        Some(("manual", _)) => return about::manual(),
+        _ => {}
+    }
+    let json = matches.get_flag("json");
     let mut desk = Desk {
         places: Places::find(matches.get_one::<PathBuf>("logbook"))?,
         read_only: matches.get_flag("read-only"),
@@ -84,14 +85,14 @@ fn obey(
     };
     let desk = &mut desk;
     let Some((name, flags)) = matches.subcommand() else {
-        if matches.get_flag("json") {
+        if json {
             return Err(Trouble::Usage(
                 "--json needs a command: the front end shows no document".to_owned(),
             ));
         }
-        return front::own(desk, front).map(|()| None);
+        return front::own(desk, front);
     };
-    let answer = match name {
+    match name {
         "begin" => begin::run(desk, flags),
         "log" => log::run(desk, flags),
         "undo" => mend::undo(desk, flags),
@@ -104,18 +105,19 @@ fn obey(
         "next" => show::next(desk, flags),
         "trace" => trace::trace(desk, flags),
         "search" => trace::search(desk, flags),
-        "export" => files::export(desk, flags, matches.get_flag("json")),
+        "export" => files::export(desk, flags, json),
         "import" => files::import(desk, flags),
         "rebuild" => files::rebuild(desk),
         "check" => files::check(desk),
         "processes" => about::processes(desk, flags),
         "keys" => Ok(about::keys(desk, front)),
         "paths" => Ok(about::paths(desk)),
-        "completions" => Ok(about::completions(flags)),
-        "manual" => about::manual(),
+        "demo" if json && !flags.get_flag("path-only") => Err(Trouble::Usage(
+            "--json needs --path-only here: the front end shows no document".to_owned(),
+        )),
+        "demo" => front::demo(desk, flags, front),
         other => Err(Trouble::Usage(format!("there is no command \"{other}\""))),
-    };
-    answer.map(Some)
+    }
 }
 
 /// Help and version go to standard output; what cannot be parsed is a trouble.
@@ -127,10 +129,14 @@ fn unparsed(error: &clap::Error, arguments: &[OsString]) -> ExitCode {
         error.kind(),
         ErrorKind::DisplayHelp | ErrorKind::DisplayVersion
     );
+    // Broken pipes end it quietly, as everywhere.
     if asked_for {
-        // Broken pipes end it quietly, as everywhere.
         let _ = error.print();
         return ExitCode::SUCCESS;
+    }
+    if error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand && !voice.json {
+        let _ = error.print();
+        return ExitCode::from(Trouble::Usage(String::new()).code());
     }
     let text = error.render().to_string();
     let text = text.strip_prefix("error: ").unwrap_or(&text);

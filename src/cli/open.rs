@@ -22,6 +22,8 @@ pub struct Places {
     pub usual: bool,
     /// The settings of the front end, if there is a home folder.
     pub settings: Option<PathBuf>,
+    /// Where a report goes when the program itself fails.
+    pub reports: PathBuf,
     /// The folder of the user's own films, processes and papers, if there is a home folder.
     pub own: Option<PathBuf>,
 }
@@ -32,6 +34,9 @@ impl Places {
         let standard = etcetera::choose_base_strategy().ok();
         let config = standard.as_ref().map(|base| base.config_dir().join(FOLDER));
         let data = standard.as_ref().map(|base| base.data_dir().join(FOLDER));
+        let reports = data
+            .as_ref()
+            .map_or_else(std::env::temp_dir, |folder| folder.join("reports"));
         let named = named.filter(|path| !path.as_os_str().is_empty());
         let logbook = named
             .cloned()
@@ -45,6 +50,7 @@ impl Places {
         Ok(Places {
             logbook,
             usual: named.is_none(),
+            reports,
             settings: config.as_ref().map(|folder| folder.join("settings.toml")),
             own: config.map(|folder| folder.join("reference")),
         })

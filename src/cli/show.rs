@@ -166,12 +166,8 @@ fn timeline(lines: &[Line]) -> String {
             ]);
         }
     }
-    // The table has no headings: what each column is can be seen.
-    table
-        .lines()
-        .split_once('\n')
-        .map(|(_, rest)| rest.to_owned())
-        .unwrap_or_default()
+    // What each column is can be seen.
+    table.body()
 }
 
 /// What else there is to say about an entry, a line each.

@@ -31,6 +31,16 @@ impl Table {
 
     /// The table in lines, each without spaces at its end.
     pub(super) fn lines(&self) -> String {
+        let heads: Vec<String> = self.heads.iter().map(|head| (*head).to_owned()).collect();
+        self.told(Some(&heads))
+    }
+
+    /// The table without its headings.
+    pub(super) fn body(&self) -> String {
+        self.told(None)
+    }
+
+    fn told(&self, heads: Option<&[String]>) -> String {
         let cell = |row: &[String], column: usize| row.get(column).cloned().unwrap_or_default();
         let columns: Vec<(usize, usize)> = (0..self.heads.len())
             .map(|column| {
@@ -39,7 +49,8 @@ impl Table {
             })
             .filter(|(_, widest)| *widest > 0)
             .map(|(column, widest)| {
-                let head = self.heads.get(column).map_or(0, |head| width(head));
+                let head = heads.and_then(|heads| heads.get(column));
+                let head = head.map_or(0, |head| width(head));
                 (column, widest.max(head))
             })
             .collect();
@@ -50,8 +61,7 @@ impl Table {
             let line: Vec<String> = padded.collect();
             format!("{}\n", line.join("  ").trim_end())
         };
-        let heads: Vec<String> = self.heads.iter().map(|head| (*head).to_owned()).collect();
-        let mut text = line(&heads);
+        let mut text = heads.map(line).unwrap_or_default();
         for row in &self.rows {
             text.push_str(&line(row));
         }

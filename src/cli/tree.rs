@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::{Arg, ArgAction, Command};
 
 use super::trouble::EXIT_CODES;
-use super::{about, begin, files, lists, log, mend, show, trace};
+use super::{about, begin, files, front, lists, log, mend, show, trace};
 
 /// The environment variable that names the logbook.
 pub(super) const LOGBOOK_VARIABLE: &str = "NOTCHBOOK_LOGBOOK";
@@ -74,6 +74,7 @@ pub(super) fn command() -> Command {
         .subcommand(about::paths_command())
         .subcommand(about::completions_command())
         .subcommand(about::manual_command())
+        .subcommand(front::demo_command())
 }
 
 /// The heading of the options that hold for every command.

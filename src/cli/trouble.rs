@@ -103,9 +103,9 @@ impl Trouble {
             | Trouble::Other(text) => text.clone(),
             Trouble::Refused(refusal) => refusal.to_string(),
             Trouble::NotTaken(_) => "not every line fits, so nothing was taken in: correct the file, or take what fits with --keep-going".to_owned(),
-            Trouble::Unreadable(flags) => match flags.len() {
-                1 => "this cannot be read, nothing was logged:".to_owned(),
-                many => format!("{many} things cannot be read, nothing was logged:"),
+            Trouble::Unreadable(flags) => match flags.as_slice() {
+                [only] => format!("{}: {}", only.flag, only.problem),
+                many => format!("{} things are missing or cannot be read:", many.len()),
             },
             Trouble::NoLogbook { path, usual: true } => format!(
                 "there is no logbook yet at {}: \"notchbook begin\" makes one, and so does \"notchbook\" alone",
@@ -125,7 +125,7 @@ impl Trouble {
     pub(super) fn words(&self) -> String {
         let mut words = self.message();
         match self {
-            Trouble::Unreadable(flags) => {
+            Trouble::Unreadable(flags) if flags.len() > 1 => {
                 let pairs: Vec<(&str, &str)> = flags
                     .iter()
                     .map(|flag| (flag.flag.as_str(), flag.problem.as_str()))

@@ -56,15 +56,12 @@ fn key_of(field: &'static Field) -> &'static str {
 
 fn plain_words(kind: Kind) -> Option<Plain> {
     let musts = || {
-        kind.fields()
-            .iter()
-            .filter(|field| field.need == Need::Must)
+        let fields = kind.fields().iter();
+        fields.filter(|field| field.need == Need::Must)
     };
-    let Some(about) = kind.about() else {
-        return musts().next().map(|field| Plain::All(key_of(field)));
-    };
+    let about = kind.about().or_else(|| musts().next().map(key_of))?;
     let mut others = musts().filter(|field| field.key != about);
-    let plain = match (others.next(), others.next()) {
+    Some(match (others.next(), others.next()) {
         (Some(second), None) => match second.kind {
             FieldKind::Choice(_) | FieldKind::Step | FieldKind::Count => {
                 Plain::Last(about, key_of(second))
@@ -73,8 +70,7 @@ fn plain_words(kind: Kind) -> Option<Plain> {
             _ => Plain::All(about),
         },
         _ => Plain::All(about),
-    };
-    Some(plain)
+    })
 }
 
 /// Whether a field takes one reference in one word.
@@ -448,6 +444,13 @@ mod tests {
         assert_eq!((draft.get("thing"), draft.get("sheets")), ("f3", "14"));
         let draft = filled(&["add-box", "FP4", "Plus", "--size", "8x10"]);
         assert_eq!(draft.get("film"), "FP4 Plus");
+        let draft = filled(&["add-holder", "8", "x", "10", "2"]);
+        assert_eq!((draft.get("size"), draft.get("sides")), ("8 x 10", "2"));
+        let draft = filled(&["mix", "pyro", "two", "parts", "developer"]);
+        assert_eq!(
+            (draft.get("name"), draft.get("purpose")),
+            ("pyro two parts", "developer")
+        );
         let draft = filled(&["step", "p31", "coat", "--figure", "drops-a=20"]);
         assert_eq!(
             (

@@ -83,6 +83,7 @@ fn every_command_answers_with_one_json_object() {
             "--holders",
             "1",
         ],
+        &["demo", "--path-only"],
     ];
     for words in commands {
         let answer = bench.json(words);

@@ -22,6 +22,8 @@ fn a_missing_logbook_is_told_with_how_to_begin() {
         says(&err, &["there is no logbook yet at ", "notchbook begin"]);
     }
     assert!(!bench.logbook().exists());
+    bench.fails(2, &["begin", "--read-only"]);
+    assert!(!bench.logbook().exists());
     let err = bench.fails(6, &["--logbook", "other.notchbook", "list", "sheets"]);
     says(
         &err,
@@ -266,4 +268,72 @@ fn own_reference_files_are_used_and_faults_in_them_are_told() {
     says(&ran.err, &["left out: ", "films.toml, line 2"]);
     let json = bench.json(&["processes"]);
     says(&json["warnings"].to_string(), &["films.toml"]);
+}
+
+#[test]
+fn the_demo_is_built_where_it_is_asked_for_and_never_over_a_file() {
+    let bench = Bench::empty();
+    let out = bench.ok(&["demo", "--here", "show", "--path-only"]);
+    let path = out.trim();
+    assert!(path.ends_with("demo.notchbook"), "{path}");
+    let prints = bench.ok(&["--logbook", path, "list", "prints"]);
+    assert!(prints.lines().count() > 20, "{prints}");
+    let checked = bench.json(&["--logbook", path, "check"]);
+    assert_eq!(checked["sound"], true);
+    let err = bench.fails(6, &["demo", "--here", "show", "--path-only"]);
+    says(&err, &["demo.notchbook is there already"]);
+    assert!(!bench.logbook().exists());
+}
+
+#[test]
+fn without_a_terminal_the_front_end_says_so() {
+    let bench = Bench::begun();
+    let err = bench.fails(1, &[]);
+    says(&err, &["notchbook: the terminal cannot be used"]);
+    bench.fails(2, &["demo", "--json"]);
+}
+
+#[test]
+fn a_link_and_a_file_without_rights_are_told() {
+    let bench = Bench::loaded();
+    std::os::unix::fs::symlink(bench.logbook(), bench.path("link")).expect("a link");
+    let err = bench.fails(6, &["--logbook", "link", "list", "sheets"]);
+    says(&err, &["is a link to another file"]);
+    fs::set_permissions(bench.logbook(), fs::Permissions::from_mode(0o000)).expect("it is set");
+    if fs::read(bench.logbook()).is_ok() {
+        // Whoever runs this may read everything.
+        return;
+    }
+    says(&bench.fails(6, &["list", "sheets"]), &["no permission for"]);
+}
+
+#[test]
+fn a_logbook_that_another_program_holds_is_told_as_locked() {
+    let bench = Bench::loaded();
+    let other = rusqlite::Connection::open(bench.logbook()).expect("it opens");
+    other.execute_batch("BEGIN IMMEDIATE").expect("it is held");
+    let err = bench.fails(6, &["log", "expose", "h1a"]);
+    says(&err, &["is in use by another program", "try again"]);
+    other.execute_batch("ROLLBACK").expect("it is let go");
+    bench.ok(&["log", "expose", "h1a"]);
+}
+
+#[test]
+fn commands_run_at_the_same_time_take_turns() {
+    let bench = Bench::loaded();
+    let running: Vec<_> = (0..12)
+        .map(|at| {
+            let note = format!("note {at}");
+            let mut command = bench.command(&["log", "note", "s1", &note]);
+            command.stdout(Stdio::piped()).stderr(Stdio::piped());
+            command.spawn().expect("it runs")
+        })
+        .collect();
+    for one in running {
+        let ran = Ran::of(&one.wait_with_output().expect("it ends"));
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    }
+    let checked = bench.json(&["check"]);
+    assert_eq!(checked["entries"], 15);
+    assert_eq!(checked["sound"], true);
 }

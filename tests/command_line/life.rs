@@ -331,6 +331,8 @@ fn a_run_that_is_over_is_begun_and_ended_in_one_act() {
 #[test]
 fn the_last_similar_entry_can_be_taken_over() {
     let bench = Bench::loaded();
+    let ran = bench.run(&["log", "add-lens", "a lens", "--like-last"]);
+    says(&ran.err, &["no similar entry yet"]);
     bench.ok(&["log", "load", "h1b", "--like-last"]);
     bench.ok(&[
         "log",

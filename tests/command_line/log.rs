@@ -203,7 +203,36 @@ fn notes_with_control_characters_are_shown_and_kept() {
     assert!(is_harmless(&err), "{err:?}");
 }
 
+/// Whether nothing is left in it that a terminal would obey or hide.
 fn is_harmless(text: &str) -> bool {
-    text.chars()
-        .all(|c| c == '\n' || notchbook::export::shown_line(&c.to_string()) == c.to_string())
+    notchbook::export::shown(text) == text
+}
+
+#[test]
+fn every_character_comes_back_from_json_and_none_reaches_the_terminal_raw() {
+    let bench = Bench::loaded();
+    let plain: String = ('\u{1}'..'\u{3000}').collect();
+    let odd: String = ('\u{d000}'..='\u{10ffff}').step_by(97).collect();
+    for (row, text) in [(4, plain), (5, odd)] {
+        bench.ok(&["log", "note", "s1", &format!("{row} {text}.")]);
+        let row = row.to_string();
+        for words in [
+            &["entry", row.as_str()][..],
+            &["show", "s1"],
+            &["search", "s-0001"],
+        ] {
+            let out = bench.ok(words);
+            assert!(
+                out.chars().count() > 10_000 && is_harmless(&out),
+                "{words:?}"
+            );
+        }
+        let json = bench.ok(&["entry", &row, "--json"]);
+        assert!(is_harmless(&json));
+        let entry: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+        let told = entry["entry"]["telling"]["headline"]
+            .as_str()
+            .expect("text");
+        assert_eq!(told, format!("{row} {text}."));
+    }
 }

@@ -74,7 +74,7 @@ fn everything_that_cannot_be_read_is_told_at_once_beside_its_flag() {
     says(
         &err,
         &[
-            "4 things cannot be read",
+            "4 things are missing or cannot be read:",
             "--aperture  \"wide\" is not an aperture",
             "--time      \"long\" is not a time",
             "--draw ",
