@@ -47,6 +47,15 @@ BEGIN
     SELECT RAISE(ABORT, 'an entry is never removed: strike it');
 END;
 
+-- INSERT OR REPLACE would remove an entry without asking the trigger above.
+CREATE TRIGGER entry_is_never_replaced BEFORE INSERT ON entry
+WHEN EXISTS (SELECT 1 FROM entry WHERE row = NEW.row)
+  OR EXISTS (SELECT 1 FROM entry WHERE id = NEW.id)
+  OR EXISTS (SELECT 1 FROM entry WHERE machine = NEW.machine AND seq = NEW.seq)
+BEGIN
+    SELECT RAISE(ABORT, 'an entry is never replaced: it is there already');
+END;
+
 -- What was typed and not yet logged. Not part of the log.
 CREATE TABLE draft (
     name    TEXT PRIMARY KEY,

@@ -58,6 +58,13 @@ pub enum Finding {
     },
 }
 
+impl Finding {
+    /// Whether every entry that is there still says what it said.
+    const fn leaves_entries_whole(&self) -> bool {
+        matches!(self, Finding::Missing { .. } | Finding::Projection { .. })
+    }
+}
+
 impl fmt::Display for Finding {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -98,10 +105,8 @@ impl Store {
             let mut findings = structure(&view)?;
             findings.extend(hashes(&view)?);
             findings.extend(gaps(&view)?);
-            let readable = !findings
-                .iter()
-                .any(|finding| matches!(finding, Finding::Unreadable { .. }));
-            if readable {
+            // What is made from the entries can only be judged by entries that are as they were.
+            if findings.iter().all(Finding::leaves_entries_whole) {
                 findings.extend(projections(&view, reference)?);
             }
             Ok(Checked { entries, findings })

@@ -260,6 +260,10 @@ impl StoreError {
         };
         match failure.code {
             Code::DiskFull => StoreError::DiskFull { path },
+            // The index of the write-ahead log could not grow.
+            _ if failure.extended_code == rusqlite::ffi::SQLITE_IOERR_SHMSIZE => {
+                StoreError::DiskFull { path }
+            }
             Code::ReadOnly => StoreError::ReadOnly { path },
             Code::DatabaseBusy | Code::DatabaseLocked | Code::FileLockingProtocolFailed => {
                 StoreError::Locked { path }

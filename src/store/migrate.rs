@@ -5,13 +5,12 @@
 //! and never between. Before the first step a verified copy of the old file is put beside it.
 
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
-use rusqlite::backup::Backup;
-use rusqlite::{Connection, TransactionBehavior};
+use rusqlite::backup::{Backup, StepResult};
+use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 
 use super::error::StoreError;
-use super::open::{connect, create_private};
+use super::open::{connect, create_private, sync_folder};
 use super::settings::{self, APPLICATION_ID};
 
 /// The SQL that leads from each form to the next; the first one makes a new file.
@@ -19,6 +18,9 @@ pub(crate) const STEPS: &[&str] = &[include_str!("../../migrations/0001_logbook.
 
 /// The form this version writes.
 pub(crate) const NEWEST: i64 = STEPS.len() as i64;
+
+/// How much is copied in one step.
+const PAGES_AT_A_TIME: i32 = 1024;
 
 /// Takes every step that has not been taken yet.
 pub(crate) fn bring_up_to_date(
@@ -38,7 +40,7 @@ pub(crate) fn bring_up_to_date(
         return Ok(());
     };
     if taken > 0 {
-        back_up(&change, path, form)?;
+        back_up(path, form)?;
     }
     for step in missing {
         change.execute_batch(step).map_err(sorted)?;
@@ -50,19 +52,34 @@ pub(crate) fn bring_up_to_date(
         .map_err(sorted)
 }
 
-/// Copies the file to a new one beside it and makes sure that the copy is whole.
-fn back_up(db: &Connection, path: &Path, form: i64) -> Result<PathBuf, StoreError> {
+/// Copies the file to a new one beside it and makes sure that the copy is whole. The caller holds
+/// the right to write, so nothing changes meanwhile; a connection that is about to write cannot be
+/// copied from, so another one reads.
+fn back_up(path: &Path, form: i64) -> Result<(), StoreError> {
     let (copy, file) = create_beside(path, form)?;
     let sorted = |source| StoreError::sorted(&copy, source);
-    let mut to = connect(&copy, rusqlite::OpenFlags::SQLITE_OPEN_READ_WRITE)?;
-    settings::secure(&to).map_err(sorted)?;
-    Backup::new(db, &mut to)
-        .and_then(|backup| backup.run_to_completion(1024, Duration::ZERO, None))
-        .map_err(sorted)?;
+    let from = connect(path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+    let mut to = connect(&copy, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+    settings::secure(&from)
+        .map_err(|source| StoreError::sorted(path, source))
+        .and_then(|()| settings::secure(&to).map_err(sorted))?;
+    let backup = Backup::new(&from, &mut to).map_err(sorted)?;
+    loop {
+        match backup.step(PAGES_AT_A_TIME).map_err(sorted)? {
+            StepResult::Done => break,
+            StepResult::More => {}
+            _ => {
+                let path = path.to_owned();
+                return Err(StoreError::Locked { path });
+            }
+        }
+    }
+    drop(backup);
     let count = |db: &Connection| -> rusqlite::Result<i64> {
         db.query_row("SELECT count(*) FROM entry", [], |row| row.get(0))
     };
-    let (wanted, found) = (count(db).map_err(sorted)?, count(&to).map_err(sorted)?);
+    let wanted = count(&from).map_err(|source| StoreError::sorted(path, source))?;
+    let found = count(&to).map_err(sorted)?;
     let mut problems = super::check::structure(&to).map_err(|fault| fault.at(&copy))?;
     problems.extend(super::check::hashes(&to).map_err(|fault| fault.at(&copy))?);
     if wanted != found || !problems.is_empty() {
@@ -75,7 +92,7 @@ fn back_up(db: &Connection, path: &Path, form: i64) -> Result<PathBuf, StoreErro
     to.close().map_err(|(_, source)| sorted(source))?;
     file.sync_all()
         .map_err(|source| StoreError::from_io(&copy, source))?;
-    Ok(copy)
+    sync_folder(&copy)
 }
 
 /// Creates an empty file beside the logbook for its copy, under the first free name.

@@ -141,7 +141,7 @@ pub(crate) fn create_private(path: &Path) -> Result<File, StoreError> {
 }
 
 /// Makes sure that a new file's name survives a power cut.
-fn sync_folder(path: &Path) -> Result<(), StoreError> {
+pub(super) fn sync_folder(path: &Path) -> Result<(), StoreError> {
     let folder = path.parent().unwrap_or(Path::new("/"));
     File::open(folder)
         .and_then(|folder| folder.sync_all())
@@ -251,7 +251,7 @@ fn read(path: &Path) -> Result<Connection, StoreError> {
 
 /// Reads a file that nobody can change, which is right only if nothing is left in its write-ahead
 /// log.
-fn read_immutable(path: &Path) -> Result<Connection, StoreError> {
+pub(super) fn read_immutable(path: &Path) -> Result<Connection, StoreError> {
     let mut log = path.as_os_str().to_owned();
     log.push("-wal");
     if std::fs::symlink_metadata(&log).is_ok_and(|about| about.len() > 0) {

@@ -4,14 +4,14 @@
 //! read first, so that each is taken as it now counts. The result is the same as that of writing the
 //! entries one act at a time, which is what [`check`](super::check) relies on.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 use rusqlite::{Connection, TransactionBehavior};
 
 use super::entries::{self, Found, columns};
 use super::error::{Fault, StoreError};
 use super::{Store, lives, traces, words};
-use crate::logbook::history::{fold_in, is_remark};
+use crate::logbook::history::{fold_in, is_remark, target};
 use crate::logbook::{Entry, EntryId, Life, Names, OrderKey, Settled, Thing, ThingId, ThingKind};
 use crate::logbook::{settle, tidy_reference};
 use crate::reference::Reference;
@@ -145,9 +145,15 @@ pub(crate) fn make(
     })
 }
 
+/// An entry and all that is said about it.
+#[derive(Default)]
+struct Family {
+    rows: Vec<i64>,
+    touches: BTreeSet<Thing>,
+}
+
 /// The entries folded so far.
 struct Fold<'a> {
-    from: &'a Connection,
     to: &'a Connection,
     reference: &'a Reference,
     lives: BTreeMap<ThingId, Life>,
@@ -156,8 +162,9 @@ struct Fold<'a> {
     settled: HashMap<EntryId, Settled>,
     /// Those that count as having happened at another time, in the order they do.
     moved: BTreeMap<OrderKey, EntryId>,
-    /// The rows of entries about entries.
-    remarks: Vec<i64>,
+    /// The rows of each entry something is said about and of all that is said about it, with what
+    /// any of them touches.
+    families: Vec<Family>,
 }
 
 impl<'a> Fold<'a> {
@@ -166,7 +173,7 @@ impl<'a> Fold<'a> {
         to: &'a Connection,
         reference: &'a Reference,
     ) -> Result<Fold<'a>, Fault> {
-        let mut family: Vec<Entry> = Vec::new();
+        let mut members: Vec<(i64, Entry)> = Vec::new();
         let mut targets = HashSet::new();
         let mut select = from.prepare(concat!(
             "SELECT ",
@@ -177,18 +184,21 @@ impl<'a> Fold<'a> {
         ))?;
         let mut rows = select.query([])?;
         while let Some(row) = rows.next()? {
-            let entry = Found::read(row)?.row.entry()?;
-            targets.extend(traces::about(&entry));
-            family.push(entry);
+            let found = Found::read(row)?;
+            let entry = found.row.entry()?;
+            targets.extend(target(&entry.deed));
+            members.push((found.number, entry));
         }
-        for remark in &family {
+        for (_, remark) in &members {
             targets.remove(&remark.id);
         }
         for target in targets {
             if let Some(found) = entries::by_id(from, target)? {
-                family.push(found.row.entry()?);
+                members.push((found.number, found.row.entry()?));
             }
         }
+        let families = families(&members);
+        let family: Vec<Entry> = members.into_iter().map(|(_, entry)| entry).collect();
         let settled: HashMap<EntryId, Settled> = settle(family)
             .into_iter()
             .filter(|one| !is_remark(&one.entry.deed))
@@ -200,29 +210,28 @@ impl<'a> Fold<'a> {
             .map(|one| (one.order(), one.entry.id))
             .collect();
         Ok(Fold {
-            from,
             to,
             reference,
             lives: BTreeMap::new(),
             misfits: 0,
             settled,
             moved,
-            remarks: Vec::new(),
+            families,
         })
     }
 
     /// Takes the next entry in the order they were logged to have happened.
     fn take(&mut self, row: i64, entry: Entry) -> Result<(), Fault> {
         self.take_moved(Some(entry.order_at(entry.happened)));
-        traces::write_touches_of(self.to, row, &entry)?;
+        let touches = entry.deed.touches();
+        traces::write_touches_of(self.to, row, &touches)?;
         traces::write_count(self.to, &entry)?;
-        for thing in entry.deed.touches() {
+        for thing in touches {
             self.lives
                 .entry(thing.id)
                 .or_insert_with(|| Life::new(thing));
         }
         if is_remark(&entry.deed) {
-            self.remarks.push(row);
             return Ok(());
         }
         let settled = match self.settled.get(&entry.id) {
@@ -269,11 +278,36 @@ impl<'a> Fold<'a> {
 
     fn end(mut self) -> Result<(BTreeMap<ThingId, Life>, u64), Fault> {
         self.take_moved(None);
-        for row in &self.remarks {
-            traces::share_touches(self.from, self.to, *row)?;
+        for family in &self.families {
+            for row in &family.rows {
+                traces::write_touches_of(self.to, *row, &family.touches)?;
+            }
         }
         Ok((self.lives, self.misfits))
     }
+}
+
+/// Puts together what belongs to one entry.
+fn families(members: &[(i64, Entry)]) -> Vec<Family> {
+    let about: HashMap<EntryId, EntryId> = members
+        .iter()
+        .filter_map(|(_, entry)| Some((entry.id, target(&entry.deed)?)))
+        .collect();
+    let mut families: BTreeMap<EntryId, Family> = BTreeMap::new();
+    for (row, entry) in members {
+        let mut root = entry.id;
+        // A circle, which only a damaged file can hold, is left after one turn.
+        for _ in members {
+            match about.get(&root) {
+                Some(next) => root = *next,
+                None => break,
+            }
+        }
+        let family = families.entry(root).or_default();
+        family.rows.push(*row);
+        family.touches.extend(entry.deed.touches());
+    }
+    families.into_values().collect()
 }
 
 /// Names out of the lives that were folded.

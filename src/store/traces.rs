@@ -4,14 +4,12 @@
 //! Touches are for ever: a struck entry is still part of the story. Lines of descent, exposures and
 //! steps are only there while their entry counts, and with its amended figures.
 
-use std::collections::BTreeSet;
-
 use chrono::{DateTime, FixedOffset};
 use rusqlite::{Connection, OptionalExtension, params};
 
 use super::error::Fault;
-use crate::logbook::history::{is_remark, target};
-use crate::logbook::{Deed, Entry, EntryId, Exposed, PrintStep, Settled, ThingId};
+use crate::logbook::history::is_remark;
+use crate::logbook::{Deed, Entry, EntryId, Exposed, PrintStep, Settled, Thing, ThingId};
 
 /// The entries about one entry, and that entry: from any of them up to the one that is about a
 /// thing, and down again.
@@ -32,49 +30,42 @@ const FAMILY: &str = "\
 
 /// Writes which things an entry touches, and with an entry about an entry, that they touch the same.
 pub(crate) fn write_touches(db: &Connection, row: i64, entry: &Entry) -> Result<(), Fault> {
-    write_touches_of(db, row, entry)?;
+    write_touches_of(db, row, &entry.deed.touches())?;
     if is_remark(&entry.deed) {
-        share_touches(db, db, row)?;
+        share_touches(db, row)?;
     }
     Ok(())
 }
 
 /// Writes which things an entry touches by itself.
-pub(crate) fn write_touches_of(db: &Connection, row: i64, entry: &Entry) -> Result<(), Fault> {
+pub(crate) fn write_touches_of<'a>(
+    db: &Connection,
+    row: i64,
+    touches: impl IntoIterator<Item = &'a Thing>,
+) -> Result<(), Fault> {
     let mut insert = db.prepare_cached(
         "INSERT INTO touch (thing, entry, kind) VALUES (?1, ?2, ?3) ON CONFLICT DO NOTHING",
     )?;
-    for thing in entry.deed.touches() {
+    for thing in touches {
         insert.execute(params![thing.id.0.as_bytes(), row, thing.kind.name()])?;
     }
     Ok(())
 }
 
 /// Lets an entry and all that is said about it touch what any of them touches, so that whoever
-/// follows one of these things sees the whole of it. The entries stand in `from`, what they touch in
-/// `to`: a check makes the tables anew in another file than the one it checks.
-pub(crate) fn share_touches(from: &Connection, to: &Connection, row: i64) -> Result<(), Fault> {
-    let mut select =
-        from.prepare_cached(&format!("WITH RECURSIVE {FAMILY} SELECT row FROM family"))?;
-    let family: Vec<i64> = select
-        .query_map([row], |row| row.get(0))?
-        .collect::<Result<_, _>>()?;
-    let mut touched: BTreeSet<([u8; 16], String)> = BTreeSet::new();
-    let mut select = to.prepare_cached("SELECT thing, kind FROM touch WHERE entry = ?1")?;
-    for row in &family {
-        let mut rows = select.query([row])?;
-        while let Some(row) = rows.next()? {
-            touched.insert((row.get(0)?, row.get(1)?));
-        }
-    }
-    let mut insert = to.prepare_cached(
-        "INSERT INTO touch (thing, entry, kind) VALUES (?1, ?2, ?3) ON CONFLICT DO NOTHING",
-    )?;
-    for row in &family {
-        for (thing, kind) in &touched {
-            insert.execute(params![thing, row, kind])?;
-        }
-    }
+/// follows one of these things sees the whole of it.
+fn share_touches(db: &Connection, row: i64) -> Result<(), Fault> {
+    let mut share = db.prepare_cached(&format!(
+        "WITH RECURSIVE {FAMILY}, \
+         touched (thing, kind) AS ( \
+             SELECT DISTINCT touch.thing, touch.kind \
+             FROM family JOIN touch ON touch.entry = family.row \
+         ) \
+         INSERT INTO touch (thing, entry, kind) \
+         SELECT touched.thing, family.row, touched.kind FROM touched, family WHERE true \
+         ON CONFLICT DO NOTHING"
+    ))?;
+    share.execute([row])?;
     Ok(())
 }
 
@@ -213,11 +204,6 @@ fn write_step(
         figures,
     ])?;
     Ok(())
-}
-
-/// The entry that something is said about, if anything is said.
-pub(crate) fn about(entry: &Entry) -> Option<EntryId> {
-    target(&entry.deed)
 }
 
 /// An id as it is stored, if there is one.

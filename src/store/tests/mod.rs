@@ -1,52 +1,100 @@
 //! The store driven as a person drives it: typed drafts in, and what the file then says.
 
 mod appending;
+mod files;
+mod processes;
+mod rebuilding;
+mod upgrading;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use chrono::DateTime;
+use chrono::{DateTime, FixedOffset};
+use rusqlite::Connection;
 use tempfile::TempDir;
 
 use super::entries;
 use super::{AppendError, Receipt, Store, write_down};
+use crate::craft::moment;
+use crate::logbook::amending::amended;
 use crate::logbook::draft::{Desk, Drafted, HAPPENED, NOTE, OVER};
-use crate::logbook::{Amended, Deed, Draft, EntryId, Kind, Struck};
+use crate::logbook::{Amended, Deed, Draft, EntryId, FieldProblem, Kind, Struck};
 use crate::reference::Reference;
-use crate::world::{Scripted, World};
+use crate::world::{Scripted, System, World};
 
-/// A darkroom with a logbook in a folder of its own.
-struct Darkroom {
-    folder: TempDir,
-    world: Scripted,
-    reference: Reference,
+/// When the tests take place.
+fn now() -> DateTime<FixedOffset> {
+    DateTime::parse_from_rfc3339("2026-03-04T16:02:11.5+01:00").expect("a time")
+}
+
+/// A world that can be made to wait.
+trait TestWorld: World {
+    fn pass(&mut self, by: Duration);
+}
+
+impl TestWorld for Scripted {
+    fn pass(&mut self, by: Duration) {
+        self.wait(by);
+    }
+}
+
+impl TestWorld for System {
+    fn pass(&mut self, _by: Duration) {}
+}
+
+/// A darkroom with a logbook.
+struct Darkroom<W: TestWorld = Scripted> {
     store: Store,
+    world: W,
+    reference: Reference,
+    /// A folder of its own for the logbook, which goes when the darkroom does.
+    folder: TempDir,
 }
 
 impl Darkroom {
     fn new() -> Darkroom {
-        Darkroom::on(tempfile::tempdir().expect("a folder"))
-    }
-
-    fn on(folder: TempDir) -> Darkroom {
-        let now = DateTime::parse_from_rfc3339("2026-03-04T16:02:11.5+01:00").expect("a time");
-        let mut world = Scripted::new(now);
-        let path = folder.path().join("own.notchbook");
-        let store = Store::create(&path, &mut world).expect("a new logbook");
+        let mut world = Scripted::new(now());
+        let folder = tempfile::tempdir().expect("a folder");
+        let store = Store::create(&folder.path().join("own.notchbook"), &mut world);
         Darkroom {
             folder,
+            ..Darkroom::in_world(store.expect("a new logbook"), world)
+        }
+    }
+
+    /// With a new logbook somewhere else.
+    fn at(path: &Path) -> Darkroom {
+        let mut world = Scripted::new(now());
+        let store = Store::create(path, &mut world);
+        Darkroom::in_world(store.expect("a new logbook"), world)
+    }
+
+    /// With a logbook that is there.
+    fn of(store: Store) -> Darkroom {
+        Darkroom::in_world(store, Scripted::new(now()))
+    }
+}
+
+impl<W: TestWorld> Darkroom<W> {
+    fn in_world(store: Store, world: W) -> Darkroom<W> {
+        Darkroom {
+            store,
             world,
             reference: Reference::built_in().expect("the reference data"),
-            store,
+            folder: tempfile::tempdir().expect("a folder"),
         }
     }
 
     fn path(&self) -> PathBuf {
-        self.folder.path().join("own.notchbook")
+        self.store.path().to_owned()
+    }
+
+    fn draft(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Drafted {
+        self.read(kind, typed).expect("a draft that can be read")
     }
 
     /// Reads a draft; keys that begin with `figures.` are figures of a step.
-    fn draft(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Drafted {
+    fn read(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Result<Drafted, Vec<FieldProblem>> {
         let mut draft = Draft::new(kind);
         for (key, text) in typed {
             draft.set(key, *text);
@@ -68,11 +116,11 @@ impl Darkroom {
             now,
             ids: &mut || world.fresh_id(),
         };
-        draft.read(&mut desk).expect("a draft that can be read")
+        draft.read(&mut desk)
     }
 
     fn write(&mut self, drafted: Vec<Drafted>) -> Result<Receipt, AppendError> {
-        self.world.wait(Duration::from_secs(60));
+        self.world.pass(Duration::from_secs(60));
         write_down(&mut self.store, &mut self.world, &self.reference, drafted)
     }
 
@@ -131,8 +179,12 @@ impl Darkroom {
         }
     }
 
-    /// Amends an entry: the fields named are typed anew, the others stay.
-    fn amend(&mut self, row: i64, typed: &[(&str, &str)]) -> i64 {
+    /// What an entry should have said: the fields named are typed anew, the others stay.
+    fn said_anew(
+        &mut self,
+        row: i64,
+        typed: &[(&str, &str)],
+    ) -> Result<Amended, Vec<FieldProblem>> {
         let entry = self.entry_id(row);
         let now = self.world.now();
         let before = self.deed(row);
@@ -140,6 +192,8 @@ impl Darkroom {
         for (key, text) in typed {
             draft.set(key, *text);
         }
+        let happened = (!draft.get(HAPPENED).is_empty())
+            .then(|| moment::parse(draft.get(HAPPENED), now).expect("a time"));
         let world = &mut self.world;
         let mut desk = Desk {
             names: &self.store,
@@ -147,22 +201,26 @@ impl Darkroom {
             now,
             ids: &mut || world.fresh_id(),
         };
-        let drafted = draft.read(&mut desk).expect("a draft that can be read");
-        let happened = typed
-            .iter()
-            .any(|(key, _)| *key == HAPPENED)
-            .then_some(drafted.happened);
-        let deed = same_things(drafted.deed, &before);
-        match self.remark(Deed::Amended(Amended {
+        Ok(Amended {
             entry,
-            deed: Box::new(deed),
+            deed: Box::new(amended(&before, &draft, &mut desk)?),
             happened,
             reason: "misread".to_owned(),
             touches: Vec::new(),
-        })) {
+        })
+    }
+
+    fn amend(&mut self, row: i64, typed: &[(&str, &str)]) -> i64 {
+        let amended = self.said_anew(row, typed);
+        match self.remark(Deed::Amended(amended.expect("a draft that can be read"))) {
             Ok(receipt) => receipt.entries[0].row,
             Err(problem) => panic!("amend #{row} {typed:?}: {problem}"),
         }
+    }
+
+    /// Everything in the file, line by line, but for the inner layout of the search index.
+    fn everything(&self) -> Vec<String> {
+        everything(&self.store.db)
     }
 
     fn count(&self, query: &str) -> i64 {
@@ -176,19 +234,43 @@ impl Darkroom {
     }
 }
 
-/// An amendment is about the thing that came into being then, so the new ids a draft brings are
-/// replaced by the old ones.
-fn same_things(mut amended: Deed, before: &Deed) -> Deed {
-    match (&mut amended, before) {
-        (Deed::BoxAdded(new), Deed::BoxAdded(old)) => new.film_box = old.film_box,
-        (Deed::HolderAdded(new), Deed::HolderAdded(old)) => {
-            new.holder = old.holder;
-            new.side_ids.clone_from(&old.side_ids);
-        }
-        (Deed::Loaded(new), Deed::Loaded(old)) => new.sheet = old.sheet,
-        (Deed::RunBegun(new), Deed::RunBegun(old)) => new.run = old.run,
-        (Deed::PrintBegun(new), Deed::PrintBegun(old)) => new.print = old.print,
-        _ => {}
+/// Makes sure that two files say the same, and shows only what differs.
+fn assert_same(now: &[String], before: &[String]) {
+    let only = |these: &[String], those: &[String]| -> Vec<String> {
+        let lines = these.iter().filter(|line| !those.contains(line));
+        lines.cloned().collect()
+    };
+    assert_eq!(only(now, before), only(before, now));
+    assert_eq!(now.len(), before.len());
+}
+
+fn everything(db: &Connection) -> Vec<String> {
+    let mut tables = db
+        .prepare(
+            "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'words%' \
+             AND name NOT LIKE 'sqlite_%' ORDER BY name",
+        )
+        .expect("a query");
+    let tables = tables.query_map([], |row| row.get::<_, String>(0));
+    let mut lines = Vec::new();
+    db.execute_batch(
+        "CREATE VIRTUAL TABLE IF NOT EXISTS temp.every_word USING fts5vocab ('main', 'words', 'instance')",
+    )
+    .expect("the words");
+    let words = "temp.every_word".to_owned();
+    for table in tables.expect("the tables").flatten().chain([words]) {
+        let mut rows = db
+            .prepare(&format!("SELECT * FROM {table}"))
+            .expect("a query");
+        let columns = rows.column_count();
+        let read = rows.query_map([], |row| {
+            let values: Result<Vec<String>, _> = (0..columns)
+                .map(|column| row.get_ref(column).map(|value| format!("{value:?}")))
+                .collect();
+            Ok(format!("{table}: {}", values?.join(" | ")))
+        });
+        lines.extend(read.expect("the rows").map(|line| line.expect("a row")));
     }
-    amended
+    lines.sort();
+    lines
 }

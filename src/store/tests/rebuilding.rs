@@ -1,0 +1,470 @@
+//! What is made from the entries act by act is what a rebuild makes of all of them.
+
+use super::appending::shelf;
+use super::{Darkroom, assert_same};
+use crate::logbook::draft::{HAPPENED, NOTE, OVER};
+use crate::logbook::history::is_remark;
+use crate::logbook::{Deed, Kind, Refusal};
+use crate::store::{AppendError, Finding};
+
+/// Makes sure that a check finds nothing and that a rebuild changes nothing.
+fn assert_rebuilds_to_itself(room: &mut Darkroom) {
+    let checked = room.store.check(&room.reference).expect("a check");
+    assert_eq!(checked.findings, Vec::new());
+    let before = room.everything();
+    let mut reports = Vec::new();
+    let rebuilt = room
+        .store
+        .rebuild(&room.reference, &mut |done, total| {
+            reports.push((done, total))
+        })
+        .expect("rebuilt");
+    assert_eq!(rebuilt.misfits, 0);
+    assert_eq!(rebuilt.entries, checked.entries);
+    assert_same(&room.everything(), &before);
+    let (done, total) = reports.last().copied().expect("a report");
+    assert_eq!(done, total);
+}
+
+/// Two boxes, three holders, tools, paper and baths.
+fn stock(room: &mut Darkroom) {
+    shelf(room);
+    for (kind, typed) in [
+        (
+            Kind::BoxAdded,
+            &[
+                ("film", "HP5 Plus"),
+                ("size", "4x5"),
+                ("sheets", "6"),
+                ("speed", "320"),
+            ][..],
+        ),
+        (Kind::HolderAdded, &[("size", "8x10"), ("sides", "2")]),
+        (
+            Kind::HolderAdded,
+            &[("size", "4x5"), ("sides", "6"), ("reference", "h30")],
+        ),
+        (
+            Kind::LensAdded,
+            &[("name", "the short one"), ("focal_length", "150 mm")],
+        ),
+        (
+            Kind::CameraAdded,
+            &[("name", "field camera, cherry"), ("size", "8x10")],
+        ),
+        (
+            Kind::PaperAdded,
+            &[
+                ("name", "cotton, unbuffered"),
+                ("size", "11x14"),
+                ("sheets", "10"),
+            ],
+        ),
+        (
+            Kind::BathMixed,
+            &[
+                ("name", "pyro stock"),
+                ("purpose", "developer"),
+                ("volume", "1 l"),
+            ],
+        ),
+        (
+            Kind::BathMixed,
+            &[
+                ("name", "pyro"),
+                ("purpose", "developer"),
+                ("dilution", "1+1+100"),
+                ("stock", "b1"),
+                ("capacity", "4"),
+            ],
+        ),
+        (Kind::BathMixed, &[("name", "fixer"), ("purpose", "fixer")]),
+    ] {
+        room.log(kind, typed);
+    }
+}
+
+#[test]
+fn a_long_and_varied_session_rebuilds_to_itself() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    for side in ["h1a", "h1b", "h2a", "h2b"] {
+        room.log(
+            Kind::Loaded,
+            &[("side", side), ("film_box", "f1"), (NOTE, "in the dark")],
+        );
+    }
+    for side in ["h30 1", "h30 2", "h30 3"] {
+        room.log(Kind::Loaded, &[("side", side), ("film_box", "f2")]);
+    }
+    let first = room.log(
+        Kind::Exposed,
+        &[
+            ("side", "h1a"),
+            ("lens", "l1"),
+            ("camera", "c1"),
+            ("aperture", "f/22+1/3"),
+            ("time", "6s"),
+        ],
+    );
+    let second = room.log(
+        Kind::Exposed,
+        &[("side", "h1b"), ("lens", "l2"), ("time", "1/15")],
+    );
+    room.log(
+        Kind::Exposed,
+        &[
+            ("side", "h1b"),
+            ("again", "yes"),
+            ("time", "1/8"),
+            ("subject", "mill race"),
+        ],
+    );
+    // Written late: it happened before the exposures of the other sides.
+    room.log(
+        Kind::Exposed,
+        &[
+            ("side", "h2a"),
+            ("lens", "l1"),
+            (HAPPENED, "-5m"),
+            ("time", "30s"),
+        ],
+    );
+    // Really made on the other sheet.
+    let amended = room.amend(
+        second,
+        &[("lens", "l1"), ("time", "2s"), (NOTE, "read from the card")],
+    );
+    room.strike(amended);
+    room.amend(first, &[("lens", "l2"), ("subject", "north wall")]);
+    room.amend(first, &[("side", "h2b"), ("subject", "north wall, thaw")]);
+    let strike = room.strike(first);
+    room.strike(strike);
+    room.log(Kind::SlideSeen, &[("side", "h2b"), ("shows", "bright")]);
+    room.log(
+        Kind::SlideRighted,
+        &[("side", "h2b"), ("reason", "remembered it well")],
+    );
+    room.log(Kind::Companions, &[("sheets", "s2 s3"), ("bond", "spare")]);
+    room.log(
+        Kind::Exposed,
+        &[
+            ("side", "h30 1"),
+            ("lens", "l2"),
+            (OVER, "never mind"),
+            ("development", "N-1"),
+        ],
+    );
+    room.log(Kind::Unloaded, &[("side", "h30 2")]);
+    let fogged = room.log(
+        Kind::Fogged,
+        &[("sheet", "s7"), ("reason", "the slide was pulled")],
+    );
+    room.strike(fogged);
+    room.log(
+        Kind::Lost,
+        &[("thing", "s7"), ("reason", "blown into the river")],
+    );
+    let run = room.log(
+        Kind::RunBegun,
+        &[
+            ("sheets", "s2 s3"),
+            ("developer", "b2"),
+            ("fixer", "b3"),
+            ("time", "11m30"),
+            ("temperature", "20 C"),
+            ("vessel", "tray"),
+        ],
+    );
+    room.log(
+        Kind::RunEnded,
+        &[("run", "r1"), ("time", "12m"), ("seen", "even")],
+    );
+    room.amend(run, &[("temperature", "20.5 C"), ("vessel", "drum")]);
+    let measured = room.log(
+        Kind::Measured,
+        &[("sheet", "s2"), ("low", "0.31"), ("high", "1.86")],
+    );
+    room.amend(
+        measured,
+        &[
+            ("high", "1.9"),
+            ("base_fog", "0.08"),
+            ("channel", "ultraviolet"),
+        ],
+    );
+    room.log(
+        Kind::Filed,
+        &[("sheet", "s2"), ("file_place", "binder 4, page 11")],
+    );
+    let print = room.log(
+        Kind::PrintBegun,
+        &[
+            ("negatives", "s2"),
+            ("process", "palladium"),
+            ("paper", "q1"),
+            ("title", "Mill Race"),
+        ],
+    );
+    room.log(
+        Kind::PrintStep,
+        &[("print", "p1"), ("step", "coat"), ("figures.drops-a", "12")],
+    );
+    room.amend(
+        print,
+        &[("process", "cyanotype"), ("title", "Mill Race, thaw")],
+    );
+    let coat = room.log(
+        Kind::Noted,
+        &[("thing", "p1"), ("text", "a streak at the left")],
+    );
+    room.strike(coat);
+    room.log(Kind::Spoiled, &[("print", "p1"), ("reason", "torn")]);
+    room.amend(2, &[("reference", "h9"), ("make", "wood, brass corners")]);
+    room.amend(1, &[("film", "FP4+"), (HAPPENED, "3 mar 12:00")]);
+    room.log(Kind::Counted, &[("thing", "f1"), ("sheets", "20")]);
+    room.log(
+        Kind::BathReplenished,
+        &[("bath", "b2"), ("volume", "70 ml")],
+    );
+    room.log(Kind::UsedUp, &[("thing", "b2")]);
+    room.log(Kind::Retired, &[("thing", "l1"), ("reason", "fungus")]);
+    assert_eq!(room.count("SELECT count(*) FROM exposure WHERE again"), 1);
+    assert_rebuilds_to_itself(&mut room);
+}
+
+#[test]
+fn an_amendment_to_another_side_moves_the_exposure_there_and_its_strike_moves_it_back() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    for side in ["h1a", "h1b", "h2a"] {
+        room.log(Kind::Loaded, &[("side", side), ("film_box", "f1")]);
+    }
+    let exposed = room.log(Kind::Exposed, &[("side", "h1a"), ("time", "6s")]);
+    let state = |room: &Darkroom| {
+        ["H-01 A", "H-01 B", "H-02 A"].map(|side| {
+            room.text(&format!(
+                "SELECT state FROM side WHERE reference = '{side}'"
+            ))
+        })
+    };
+    assert_eq!(state(&room), ["exposed", "loaded", "loaded"]);
+    let first = room.amend(exposed, &[("side", "h1b")]);
+    assert_eq!(state(&room), ["loaded", "exposed", "loaded"]);
+    let strike = room.strike(first);
+    assert_eq!(state(&room), ["exposed", "loaded", "loaded"]);
+    let second = room.amend(exposed, &[("side", "h2a")]);
+    assert_eq!(state(&room), ["loaded", "loaded", "exposed"]);
+    room.strike(strike);
+    assert_eq!(
+        state(&room),
+        ["loaded", "loaded", "exposed"],
+        "the later amendment counts"
+    );
+    assert_rebuilds_to_itself(&mut room);
+    room.strike(second);
+    assert_eq!(state(&room), ["loaded", "exposed", "loaded"]);
+    assert_rebuilds_to_itself(&mut room);
+}
+
+/// Numbers that look random and are the same every time.
+struct Dice(u64);
+
+impl Dice {
+    fn below(&mut self, end: u64) -> u64 {
+        // A xorshift generator by Marsaglia.
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        self.0 % end
+    }
+
+    fn one<'a>(&mut self, from: &[&'a str]) -> &'a str {
+        from[usize::try_from(self.below(from.len() as u64)).expect("small")]
+    }
+}
+
+/// Something that may or may not be taken.
+fn attempt(room: &mut Darkroom, dice: &mut Dice) -> Result<(), AppendError> {
+    const SIDES: &[&str] = &["h1a", "h1b", "h2a", "h2b", "h30 1", "h30 2"];
+    const SHEETS: &[&str] = &["s1", "s2", "s3", "s4", "s5"];
+    let entries = u64::try_from(room.count("SELECT max(row) FROM entry")).expect("a number");
+    let some_row = i64::try_from(dice.below(entries) + 1).expect("a number");
+    let side = dice.one(SIDES);
+    let sheet = dice.one(SHEETS);
+    let mut typed = Vec::new();
+    if dice.below(4) == 0 {
+        typed.push((HAPPENED, dice.one(&["-3m", "-20m", "-1h", "-2h"])));
+    }
+    if dice.below(6) == 0 {
+        typed.push((OVER, "it was so"));
+    }
+    let known = |room: &Darkroom, sheet: &str| {
+        let reference = crate::logbook::tidy_reference(sheet);
+        room.count(&format!(
+            "SELECT count(*) FROM sheet WHERE reference = '{reference}'"
+        )) > 0
+    };
+    let kind = match dice.below(14) {
+        0..=2 => {
+            typed.extend([("side", side), ("film_box", dice.one(&["f1", "f2"]))]);
+            Kind::Loaded
+        }
+        3..=5 => {
+            typed.extend([
+                ("side", side),
+                ("lens", dice.one(&["l1", "l2"])),
+                ("time", "6s"),
+            ]);
+            if dice.below(3) == 0 {
+                typed.push(("again", "yes"));
+            }
+            Kind::Exposed
+        }
+        6 => {
+            typed.push(("side", side));
+            Kind::Unloaded
+        }
+        7 => {
+            typed.extend([("side", side), ("shows", dice.one(&["bright", "dark"]))]);
+            Kind::SlideSeen
+        }
+        8 if known(room, sheet) => {
+            typed.extend([("sheets", sheet), ("developer", "b2"), ("fixer", "b3")]);
+            Kind::RunBegun
+        }
+        9 if known(room, sheet) => {
+            typed.extend([("sheet", sheet), ("reason", "light leak")]);
+            Kind::Fogged
+        }
+        10 => {
+            typed.extend([("bath", "b2"), ("volume", "70 ml")]);
+            Kind::BathReplenished
+        }
+        11 if !is_remark(&room.deed(some_row)) => {
+            let typed = amendment(room, some_row, side, dice);
+            return match room.said_anew(some_row, &typed) {
+                Ok(amended) => room.remark(Deed::Amended(amended)).map(|_| ()),
+                Err(_) => Err(Refusal::NoReason.into()),
+            };
+        }
+        12 | 13 => return room.try_strike(some_row).map(|_| ()),
+        _ => {
+            typed.extend([("thing", "f1"), ("sheets", "25")]);
+            Kind::Counted
+        }
+    };
+    // What was struck cannot be named.
+    match room.read(kind, &typed) {
+        Ok(drafted) => room.write(vec![drafted]).map(|_| ()),
+        Err(_) => Err(Refusal::NoReason.into()),
+    }
+}
+
+fn amendment<'a>(
+    room: &Darkroom,
+    row: i64,
+    side: &'a str,
+    dice: &mut Dice,
+) -> Vec<(&'static str, &'a str)> {
+    let kind = room.text(&format!("SELECT kind FROM entry WHERE row = {row}"));
+    let mut typed = Vec::new();
+    if dice.below(3) == 0 {
+        typed.push((HAPPENED, "-10m"));
+    }
+    match kind.as_str() {
+        "loaded" | "exposed" | "unloaded" | "slide-seen" => typed.push(("side", side)),
+        "run-begun" => typed.push(("vessel", "drum")),
+        _ => {}
+    }
+    typed
+}
+
+#[test]
+fn random_sessions_rebuild_to_themselves() {
+    let mut taken = 0;
+    for seed in 1..=12 {
+        let mut room = Darkroom::new();
+        stock(&mut room);
+        let mut dice = Dice(seed * 0x9E37_79B9);
+        for _ in 0..120 {
+            match attempt(&mut room, &mut dice) {
+                Ok(()) => taken += 1,
+                Err(AppendError::Refused(_)) => {}
+                Err(AppendError::Store(problem)) => panic!("seed {seed}: {problem}"),
+            }
+        }
+        let checked = room.store.check(&room.reference).expect("a check");
+        assert_eq!(checked.findings, Vec::new(), "seed {seed}");
+        let before = room.everything();
+        room.store
+            .rebuild(&room.reference, &mut |_, _| {})
+            .expect("rebuilt");
+        assert_same(&room.everything(), &before);
+    }
+    assert!(taken > 300, "only {taken} were taken, which tries little");
+}
+
+#[test]
+fn a_table_that_was_tampered_with_is_named_and_made_again() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    room.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
+    let before = room.everything();
+    room.store
+        .db
+        .execute_batch(
+            "UPDATE sheet SET state = 'filed'; DELETE FROM link; DELETE FROM words WHERE rowid = 3",
+        )
+        .expect("tampered with");
+    let checked = room.store.check(&room.reference).expect("a check");
+    assert_eq!(
+        checked.findings,
+        ["link", "sheet", "words"].map(|table| Finding::Projection { table })
+    );
+    room.store
+        .rebuild(&room.reference, &mut |_, _| {})
+        .expect("rebuilt");
+    assert_same(&room.everything(), &before);
+}
+
+#[test]
+fn a_rebuild_that_meets_an_entry_it_cannot_read_changes_nothing() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    room.store
+        .db
+        .execute_batch(
+            "DROP TRIGGER entry_is_never_changed; UPDATE entry SET kind = 'dreamt' WHERE row = 3",
+        )
+        .expect("damage done");
+    let before = room.everything();
+    let problem = room.store.rebuild(&room.reference, &mut |_, _| {});
+    let problem = problem.expect_err("it cannot be read").to_string();
+    assert!(
+        problem.contains("dreamt") && problem.contains("own.notchbook"),
+        "{problem}"
+    );
+    assert_same(&room.everything(), &before);
+}
+
+#[test]
+fn entries_missing_between_others_are_counted() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    room.log(Kind::Noted, &[("thing", "f1"), ("text", "one")]);
+    room.log(Kind::Noted, &[("thing", "f1"), ("text", "two")]);
+    room.store
+        .db
+        .execute_batch("DROP TRIGGER entry_is_never_removed; DELETE FROM entry WHERE row = 13")
+        .expect("damage done");
+    let checked = room.store.check(&room.reference).expect("a check");
+    assert!(
+        checked.findings.contains(&Finding::Missing {
+            machine: room.store.machine(),
+            entries: 1
+        }),
+        "{:?}",
+        checked.findings
+    );
+}
