@@ -29,12 +29,18 @@ pub(crate) fn bring_up_to_date(
     steps: &[&str],
 ) -> Result<(), StoreError> {
     let sorted = |source| StoreError::sorted(path, source);
+    let form_of = |db: &Connection| -> Result<i64, StoreError> {
+        db.pragma_query_value(None, "user_version", |row| row.get(0))
+            .map_err(sorted)
+    };
+    // A file that is up to date is opened without waiting for whoever writes to it.
+    if usize::try_from(form_of(db)?).is_ok_and(|form| form >= steps.len()) {
+        return Ok(());
+    }
     let change = db
         .transaction_with_behavior(TransactionBehavior::Immediate)
         .map_err(sorted)?;
-    let form: i64 = change
-        .pragma_query_value(None, "user_version", |row| row.get(0))
-        .map_err(sorted)?;
+    let form = form_of(&change)?;
     let taken = usize::try_from(form).unwrap_or(0);
     let Some(missing @ [_, ..]) = steps.get(taken..) else {
         return Ok(());

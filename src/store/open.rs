@@ -7,6 +7,7 @@
 use std::fs::{DirBuilder, File, OpenOptions};
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension};
@@ -92,7 +93,9 @@ impl Store {
         } = self;
         let sorted = |source| StoreError::sorted(&path, source);
         if !read_only {
-            db.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))
+            // Whoever else has the file open brings in the rest; leaving does not wait for that.
+            db.busy_timeout(Duration::ZERO)
+                .and_then(|()| db.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(())))
                 .map_err(sorted)?;
         }
         db.close().map_err(|(_, source)| sorted(source))

@@ -314,6 +314,9 @@ fn a_logbook_that_another_program_holds_is_told_as_locked() {
     other.execute_batch("BEGIN IMMEDIATE").expect("it is held");
     let err = bench.fails(6, &["log", "expose", "h1a"]);
     says(&err, &["is in use by another program", "try again"]);
+    // Reading waits for nobody.
+    says(&bench.ok(&["list", "sheets"]), &["S-0001"]);
+    says(&bench.ok(&["trace", "s1"]), &["F-01"]);
     other.execute_batch("ROLLBACK").expect("it is let go");
     bench.ok(&["log", "expose", "h1a"]);
 }
