@@ -2,7 +2,8 @@
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
+use std::sync::OnceLock;
+use std::time::Instant;
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use notchbook::demo;
@@ -20,29 +21,38 @@ fn reference() -> Reference {
     Reference::built_in().expect("the built-in reference")
 }
 
-/// A demo logbook in a folder of its own, closed.
+/// A demo logbook, closed, and a connection of this test's own to look into it.
 struct Demo {
-    _folder: tempfile::TempDir,
     path: PathBuf,
     db: Connection,
-    took: Duration,
 }
 
-fn built(now: DateTime<FixedOffset>) -> Demo {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path().join("demo.notchbook");
+/// The demo as it stands at [`now`], built once for all tests that only look.
+fn demo() -> Demo {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let path = BUILT.get_or_init(|| {
+        let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("demo");
+        // What an earlier run of the tests left there.
+        let _ = std::fs::remove_dir_all(&folder);
+        build(&folder, now())
+    });
+    look_into(path.clone())
+}
+
+/// Builds a demo in a folder and says how long it took.
+fn build(folder: &Path, now: DateTime<FixedOffset>) -> PathBuf {
+    let path = folder.join("demo.notchbook");
     let reference = reference();
     let start = Instant::now();
     let store = demo::build(&path, now, &reference).unwrap_or_else(|error| panic!("{error}"));
-    let took = start.elapsed();
+    println!("built in {:?}", start.elapsed());
     store.close().expect("closed");
+    path
+}
+
+fn look_into(path: PathBuf) -> Demo {
     let db = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY).expect("opened");
-    Demo {
-        _folder: folder,
-        path,
-        db,
-        took,
-    }
+    Demo { path, db }
 }
 
 impl Demo {
@@ -65,8 +75,7 @@ impl Demo {
 
 #[test]
 fn it_holds_a_year_of_work_and_says_what_it_is_made_of() {
-    let demo = built(now());
-    println!("built in {:?}", demo.took);
+    let demo = demo();
     let life = |kind: &str| demo.count(&format!("life WHERE kind = '{kind}' AND reference != ''"));
     let sheets = life("sheet");
     assert!((60..=75).contains(&sheets), "{sheets} sheets");
@@ -90,7 +99,7 @@ fn it_holds_a_year_of_work_and_says_what_it_is_made_of() {
 
 #[test]
 fn its_films_and_papers_are_known_to_the_reference() {
-    let demo = built(now());
+    let demo = demo();
     let reference = reference();
     for film in demo.texts("SELECT film FROM film_box") {
         assert!(reference.film(&film).is_some(), "{film}");
@@ -104,7 +113,7 @@ fn its_films_and_papers_are_known_to_the_reference() {
 
 #[test]
 fn every_screen_has_something_to_show() {
-    let demo = built(now());
+    let demo = demo();
     let in_state = |kind: &str, state: &str| {
         demo.count(&format!("life WHERE kind = '{kind}' AND state = '{state}'"))
     };
@@ -154,7 +163,7 @@ fn every_screen_has_something_to_show() {
 
 #[test]
 fn what_goes_wrong_in_a_year_is_in_it() {
-    let demo = built(now());
+    let demo = demo();
     let twice = "exposure GROUP BY sheet HAVING count(*) > 1";
     assert!(
         !demo
@@ -176,9 +185,9 @@ fn what_goes_wrong_in_a_year_is_in_it() {
 
 #[test]
 fn nothing_in_it_is_out_of_order_and_a_rebuild_changes_nothing() {
-    let demo = built(now());
-    drop(demo.db);
-    let mut store = Store::open(&demo.path, &mut Scripted::new(now())).expect("opened");
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = build(folder.path(), now());
+    let mut store = Store::open(&path, &mut Scripted::new(now())).expect("opened");
     let checked = store.check(&reference()).expect("checked");
     assert_eq!(checked.findings, []);
     let rebuilt = store
@@ -190,7 +199,7 @@ fn nothing_in_it_is_out_of_order_and_a_rebuild_changes_nothing() {
 
 #[test]
 fn a_matted_print_can_be_traced_to_everything_behind_it() {
-    let demo = built(now());
+    let demo = demo();
     let store = Store::open_read_only(&demo.path).expect("opened");
     let print = store.find(&[ThingKind::Print], "P-0005").expect("a print");
     let steps = store.trace_up(print.id, &reference()).expect("traced");
@@ -228,17 +237,19 @@ fn a_matted_print_can_be_traced_to_everything_behind_it() {
 #[test]
 fn it_is_the_same_every_time() {
     let hashes = "SELECT hex(id) || hex(hash) FROM entry ORDER BY row";
-    let (one, other) = (built(now()), built(now()));
-    assert_eq!(one.texts(hashes), other.texts(hashes));
+    let folder = tempfile::tempdir().expect("a folder");
+    let again = look_into(build(folder.path(), now()));
+    assert_eq!(demo().texts(hashes), again.texts(hashes));
 }
 
 #[test]
 fn it_ends_some_hours_before_now_and_keeps_its_times_of_day() {
     let clock = "SELECT strftime('%H:%M', happened_us / 1000000 + happened_offset * 60, 'unixepoch') \
                  FROM entry ORDER BY row";
-    let morning = built(now());
+    let morning = demo();
     let elsewhere = "2031-02-03T23:59:00-08:00".parse().expect("a time");
-    let night = built(elsewhere);
+    let folder = tempfile::tempdir().expect("a folder");
+    let night = look_into(build(folder.path(), elsewhere));
     for (demo, now) in [(&morning, now()), (&night, elsewhere)] {
         let last: i64 = demo.one("SELECT max(written_us) FROM entry");
         let ago = now.to_utc() - DateTime::from_timestamp_micros(last).expect("a time");
