@@ -87,12 +87,13 @@ fn replayed(
     };
     let shift = Shift::to_end(last.at, now - LAST_LINE_AGO);
     let mut world = Scripted::new(shift.moment(first.at));
-    let store = Store::create(path, &mut world)?;
-    let mut replay = Replay::new(store, world, reference, shift);
-    for act in &acts {
-        replay.act(act).map_err(|problem| named(act, problem))?;
-    }
-    Ok(replay.into_store())
+    let mut store = Store::create(path, &mut world)?;
+    store.without_waiting(|store| {
+        let mut replay = Replay::new(store, world, reference, shift);
+        acts.iter()
+            .try_for_each(|act| replay.act(act).map_err(|problem| named(act, problem)))
+    })??;
+    Ok(store)
 }
 
 fn named(act: &Act, problem: Problem) -> DemoError {

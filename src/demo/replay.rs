@@ -14,7 +14,7 @@ use crate::world::{Scripted, World};
 
 /// The logbook while the scenario is written into it.
 pub(super) struct Replay<'a> {
-    store: Store,
+    store: &'a mut Store,
     world: Scripted,
     reference: &'a Reference,
     shift: Shift,
@@ -23,9 +23,9 @@ pub(super) struct Replay<'a> {
 }
 
 impl<'a> Replay<'a> {
-    /// Begins with an empty logbook.
+    /// Begins to write into a logbook.
     pub(super) fn new(
-        store: Store,
+        store: &'a mut Store,
         world: Scripted,
         reference: &'a Reference,
         shift: Shift,
@@ -37,11 +37,6 @@ impl<'a> Replay<'a> {
             shift,
             marked: HashMap::new(),
         }
-    }
-
-    /// The logbook with everything replayed so far.
-    pub(super) fn into_store(self) -> Store {
-        self.store
     }
 
     /// Writes one line down, or sees it refused if that is what the scenario says.
@@ -62,7 +57,7 @@ impl<'a> Replay<'a> {
             }?);
         }
         let deeds: Vec<Deed> = drafted.iter().map(|one| one.deed.clone()).collect();
-        let written = write_down(&mut self.store, &mut self.world, self.reference, drafted);
+        let written = write_down(self.store, &mut self.world, self.reference, drafted);
         let receipt = match (written, act.refused) {
             (Ok(receipt), false) => receipt,
             (Ok(_), true) => return Err(Problem::Taken),
@@ -99,7 +94,7 @@ impl<'a> Replay<'a> {
             draft.set(key, text.replace("{year}", &now.year().to_string()));
         }
         // Which fields there are depends on the step that was typed.
-        let fields = draft.fields(&self.store, self.reference);
+        let fields = draft.fields(&*self.store, self.reference);
         for (key, text) in &typed.fields {
             match fields.iter().find(|field| field.key == *key) {
                 Some(field) if field.kind == FieldKind::Date => {
@@ -139,7 +134,7 @@ impl<'a> Replay<'a> {
     fn amend(&mut self, typed: &Typed, now: DateTime<FixedOffset>) -> Result<Drafted, Problem> {
         let (entry, deed) = self.about(typed)?;
         let (reason, rest) = reason_and_rest(typed)?;
-        let draft = self.fill(Draft::of(&deed, &self.store), &rest, now)?;
+        let draft = self.fill(Draft::of(&deed, &*self.store), &rest, now)?;
         let deed = self
             .at_desk(now, |desk| amended(&deed, &draft, desk))
             .map_err(Problem::Fields)?;
@@ -171,7 +166,7 @@ impl<'a> Replay<'a> {
     ) -> T {
         let world = &mut self.world;
         work(&mut Desk {
-            names: &self.store,
+            names: &*self.store,
             reference: self.reference,
             now,
             ids: &mut || world.fresh_id(),

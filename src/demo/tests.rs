@@ -156,3 +156,13 @@ fn an_empty_scenario_is_no_logbook() {
     let said = complaint("");
     assert_eq!(said, "the demo scenario is empty");
 }
+
+#[test]
+fn once_built_every_entry_waits_for_the_disk_again() {
+    let store = replay(&loaded_and("")).expect("taken");
+    let full = 2;
+    let synchronous: i64 = store
+        .read(|db| Ok(db.query_row("PRAGMA synchronous", [], |row| row.get(0))?))
+        .expect("read");
+    assert_eq!(synchronous, full);
+}

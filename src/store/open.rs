@@ -79,6 +79,25 @@ impl Store {
         open_for_reading(&existing(path)?)
     }
 
+    /// Lets `work` write many acts without waiting for the disk after each, and hands everything to
+    /// the disk at the end. A power cut meanwhile may leave a damaged file: only for a new file
+    /// that can be made again, as the demo is.
+    ///
+    /// # Errors
+    /// When the file cannot be written.
+    pub(crate) fn without_waiting<T>(
+        &mut self,
+        work: impl FnOnce(&mut Store) -> T,
+    ) -> Result<T, StoreError> {
+        self.read(|db| Ok(settings::wait_for_the_disk(db, false)?))?;
+        let done = work(self);
+        self.read(|db| {
+            settings::wait_for_the_disk(db, true)?;
+            Ok(db.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?)
+        })?;
+        Ok(done)
+    }
+
     /// Closes the logbook and leaves one file behind, without a write-ahead log beside it.
     ///
     /// # Errors

@@ -39,10 +39,16 @@ pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
 /// What holds for a connection that writes.
 pub(crate) fn for_writing(db: &Connection) -> rusqlite::Result<()> {
     db.pragma_update(None, "journal_mode", "WAL")?;
-    db.pragma_update(None, "synchronous", "FULL")?;
+    wait_for_the_disk(db, true)?;
     db.pragma_update(None, "fullfsync", true)?;
     db.pragma_update(None, "checkpoint_fullfsync", true)?;
     db.pragma_update(None, "wal_autocheckpoint", 1000)
+}
+
+/// Whether a commit waits until the disk has it. Set outside a transaction.
+pub(crate) fn wait_for_the_disk(db: &Connection, wait: bool) -> rusqlite::Result<()> {
+    let synchronous = if wait { "FULL" } else { "OFF" };
+    db.pragma_update(None, "synchronous", synchronous)
 }
 
 /// What holds for a connection that only reads: no trigger or view of the file is ever run.
