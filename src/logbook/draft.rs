@@ -341,7 +341,7 @@ impl Draft {
         let typed = self.get(&field.key).trim();
         if typed.is_empty() {
             return match field.need {
-                Need::Must => Err(format!("this is needed: {}", field.hint)),
+                Need::Must => Err(format!("this is needed, say {}", field.hint)),
                 Need::May => Ok(None),
             };
         }

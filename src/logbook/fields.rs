@@ -148,7 +148,7 @@ const REASON: Field = must(
     "reason",
     "why",
     F::Text,
-    "so that it can be understood years from now",
+    "what was seen, in words that hold for years",
 );
 
 const BOX_ADDED: &[Field] = &[

@@ -13,7 +13,7 @@ use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
 use crate::logbook::{Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, Thing, ThingKind};
 use crate::reference::Reference;
-use crate::store::rows::Line;
+use crate::store::rows::{BoxRow, Line};
 use crate::store::{AppendError, Receipt, Store, StoreError, write_down};
 use crate::world::World;
 
@@ -163,10 +163,34 @@ impl Bench {
         if kind == Kind::Exposed {
             self.speed_of_the_film(&mut draft, [Some(life), partner.as_ref()]);
         }
+        if kind == Kind::Loaded {
+            self.box_that_fits(&mut draft, life)?;
+        }
         if kind == Kind::PrintStep {
             return self.draft_of_step(draft, life, None);
         }
         Ok((draft, last))
+    }
+
+    /// A side is loaded from the box that was loaded from last, if its sheets fit and it has some
+    /// left; else from the newest box of which that is true.
+    fn box_that_fits(&self, draft: &mut Draft, life: &Life) -> Result<(), StoreError> {
+        let Some(side) = life.side() else {
+            return Ok(());
+        };
+        let fits = |row: &BoxRow| row.left > 0 && row.size == side.size;
+        let boxes = self.store.boxes()?;
+        let last = draft.get("film_box");
+        if boxes.iter().any(|row| row.reference == last && fits(row)) {
+            return Ok(());
+        }
+        match boxes.iter().find(|row| fits(row)) {
+            Some(row) => draft.set("film_box", row.reference.clone()),
+            None => {
+                draft.typed.remove("film_box");
+            }
+        }
+        Ok(())
     }
 
     /// An exposure is reckoned with the speed of the film in the side, not of the last film.

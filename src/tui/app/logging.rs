@@ -6,7 +6,7 @@ use ratatui::layout::Position;
 
 use super::App;
 use crate::logbook::draft::Drafted;
-use crate::logbook::{Amended, Deed, EntryId, Kind, Struck};
+use crate::logbook::{Amended, Deed, EntryId, Kind, Struck, ThingKind};
 use crate::store::{AppendError, Receipt, SavedDraft, StoreError};
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
@@ -233,8 +233,8 @@ impl App {
         ))
     }
 
-    /// Where the hand goes after an entry: a new print to its steps; after a first step on to the
-    /// list it belongs to; everything else stays where it is.
+    /// Where the hand goes after an entry: to what came into being by it, from the end of a run to
+    /// the first negative; else it stays where it is.
     fn after_logging(&mut self, receipt: &Receipt) -> Result<(), StoreError> {
         let begun = receipt
             .entries
@@ -253,7 +253,20 @@ impl App {
                 ) => Some(*thing),
                 _ => None,
             });
-        match begun {
+        let ended = receipt
+            .entries
+            .iter()
+            .find(|entry| entry.kind == Kind::RunEnded);
+        let developed = match ended {
+            Some(entry) => self.bench.line_of(entry.id)?.and_then(|line| {
+                let things = line.things.iter().map(|named| named.thing);
+                things
+                    .into_iter()
+                    .find(|thing| thing.kind == ThingKind::Sheet)
+            }),
+            None => None,
+        };
+        match begun.or(developed) {
             Some(thing) => self.go_to(thing),
             None => self.reload(),
         }

@@ -19,10 +19,30 @@ pub(super) fn widget(field: &Field, draft: &Draft, bench: &Bench) -> Widget {
         Some(picks) => Widget::choice(key, field.label.as_ref(), picks),
         None => Widget::text(key, field.label.as_ref()),
     };
-    widget
-        .with_empty(field.hint.as_ref())
-        .with(draft.get(key))
-        .giving_way()
+    let widget = widget.with_empty(field.hint.as_ref()).with(draft.get(key));
+    if is_figure(field.kind) {
+        widget.giving_way()
+    } else {
+        widget
+    }
+}
+
+/// Whether a field holds a figure: one that was taken over is typed anew, not added to. Words and
+/// names are often only mended, so they stay.
+const fn is_figure(kind: FieldKind) -> bool {
+    matches!(
+        kind,
+        FieldKind::Count
+            | FieldKind::Duration
+            | FieldKind::Aperture
+            | FieldKind::Speed
+            | FieldKind::Length
+            | FieldKind::Size
+            | FieldKind::Temperature
+            | FieldKind::Volume
+            | FieldKind::Density
+            | FieldKind::Dilution
+    )
 }
 
 /// What is offered for a field: closed for words the program knows, open for names.
@@ -43,8 +63,10 @@ fn picks(field: &Field, draft: &Draft, bench: &Bench) -> Option<Choice> {
         }
         FieldKind::Process => {
             let processes = bench.reference.processes().iter();
-            let picks = processes.map(|process| Pick::word(&process.id)).collect();
-            Some(Choice::new(picks).open())
+            let picks = processes
+                .map(|process| Pick::new(&process.id, &process.name))
+                .collect();
+            Some(Choice::new(picks))
         }
         FieldKind::Step => Some(Choice::new(steps(draft, bench)).open()),
         FieldKind::Thing(kind) => {
