@@ -18,6 +18,7 @@ mod facts;
 mod files;
 mod front;
 mod lists;
+mod lives;
 mod log;
 mod mend;
 mod open;
@@ -110,6 +111,7 @@ fn obey(matches: &ArgMatches, world: &mut dyn World, front: &FrontEnd) -> Result
         "rebuild" => files::rebuild(desk),
         "check" => files::check(desk),
         "processes" => about::processes(desk, flags),
+        "lives" => Ok(lives::lives(flags)),
         "keys" => Ok(about::keys(desk, front)),
         "paths" => Ok(about::paths(desk)),
         "demo" if json && !flags.get_flag("path-only") => Err(Trouble::Usage(

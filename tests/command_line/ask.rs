@@ -178,3 +178,21 @@ fn lists_come_in_pages() {
         &["no entry says \"nowhere\""],
     );
 }
+
+#[test]
+fn the_lives_are_told_from_the_tables_that_judge() {
+    let bench = Bench::empty();
+    let sheet = bench.ok(&["lives", "sheet"]);
+    let row = sheet
+        .lines()
+        .find(|line| line.contains("loaded") && line.contains("exposed (expose)"))
+        .unwrap_or_else(|| panic!("no such row in\n{sheet}"));
+    assert!(row.ends_with("exposed"), "{row}");
+    let all = bench.ok(&["lives"]);
+    for kind in notchbook::logbook::ThingKind::ALL {
+        assert!(
+            all.lines().any(|line| line.starts_with(kind.name())),
+            "{kind}"
+        );
+    }
+}
