@@ -173,7 +173,7 @@ impl App {
         }
         match self.bench.log(vec![drafted]) {
             Ok(receipt) => {
-                self.bench.store.drop_draft(&pane.draft_name())?;
+                self.bench.store.drop_draft(pane.draft_name())?;
                 self.drafts = self.bench.store.drafts()?.len();
                 let said = self.said(&receipt)?;
                 self.after_logging(&receipt)?;
@@ -326,7 +326,7 @@ impl App {
             return Ok(());
         };
         let saved = SavedDraft {
-            name: pane.draft_name(),
+            name: pane.draft_name().to_owned(),
             about: pane.about().map(str::to_owned),
             draft: pane.draft.clone(),
             changed: self.bench.now(),
@@ -348,9 +348,8 @@ impl App {
 
     pub(super) fn clear_pane(&mut self) -> Result<(), StoreError> {
         if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
-            let name = pane.draft_name();
             pane.clear(&self.bench);
-            self.bench.store.drop_draft(&name)?;
+            self.bench.store.drop_draft(pane.draft_name())?;
             self.drafts = self.bench.store.drafts()?.len();
         }
         Ok(())

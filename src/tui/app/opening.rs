@@ -156,9 +156,8 @@ impl App {
 
     fn open_drafted(&mut self, draft: Draft, last: Option<Deed>) -> Result<(), StoreError> {
         let mut pane = Pane::new(draft, last, &self.bench);
-        let name = pane.draft_name();
         let kept = self.bench.store.drafts()?;
-        if let Some(kept) = kept.into_iter().find(|kept| kept.name == name) {
+        if let Some(kept) = kept.into_iter().find(|kept| kept.name == pane.draft_name()) {
             pane.bring_back(kept.draft.typed, &self.bench);
         }
         self.overlays.push(Overlay::Pane(Box::new(pane)));
@@ -189,7 +188,9 @@ impl App {
             self.amend(entry)?;
             return Ok(());
         }
-        self.open_drafted(kept.draft, None)
+        let pane = Pane::kept(kept.name, kept.draft, &self.bench);
+        self.overlays.push(Overlay::Pane(Box::new(pane)));
+        Ok(())
     }
 
     pub(super) fn open_doubt(&mut self) -> Result<(), StoreError> {
@@ -314,9 +315,8 @@ impl App {
             return Ok(());
         };
         let mut pane = Pane::amending(&settled, row, &self.bench);
-        let name = pane.draft_name();
         let kept = self.bench.store.drafts()?;
-        if let Some(kept) = kept.into_iter().find(|kept| kept.name == name) {
+        if let Some(kept) = kept.into_iter().find(|kept| kept.name == pane.draft_name()) {
             pane.bring_back(kept.draft.typed, &self.bench);
         }
         self.overlays.push(Overlay::Pane(Box::new(pane)));

@@ -200,3 +200,16 @@ fn a_paste_never_does_a_deed() {
     assert_eq!(stand.text(), before);
     assert!(!stand.quit);
 }
+
+#[test]
+fn a_pane_keeps_one_draft_whatever_is_typed_into_it() {
+    let mut stand = with_holders();
+    stand.press("2 l");
+    stand.press("backtab");
+    stand.type_text("h2b");
+    stand.press("tab");
+    stand.type_text("f1");
+    stand.press("esc");
+    let drafts = stand.app.bench().store.drafts().expect("the drafts");
+    assert_eq!(drafts.len(), 1, "{drafts:?}");
+}

@@ -41,6 +41,8 @@ pub struct Amending {
 pub struct Pane {
     /// What was typed.
     pub draft: Draft,
+    /// What its draft is kept under, from the moment it was opened.
+    name: String,
     /// The fields of the draft.
     fields: Vec<Field>,
     form: Form,
@@ -73,6 +75,7 @@ impl Pane {
     /// A pane over a draft.
     pub fn new(draft: Draft, last: Option<Deed>, bench: &Bench) -> Pane {
         let mut pane = Pane {
+            name: String::new(),
             draft,
             fields: Vec::new(),
             form: Form::default(),
@@ -83,8 +86,21 @@ impl Pane {
             changed: false,
             brought_back: false,
         };
+        pane.name = format!(
+            "{} {}",
+            pane.kind().name(),
+            pane.about().unwrap_or_default()
+        );
         pane.lay_out(bench);
         pane.focus_where_the_hand_is();
+        pane
+    }
+
+    /// A pane over a draft that was kept under `name`.
+    pub fn kept(name: String, draft: Draft, bench: &Bench) -> Pane {
+        let mut pane = Pane::new(draft, None, bench);
+        pane.name = name;
+        pane.brought_back = true;
         pane
     }
 
@@ -94,6 +110,7 @@ impl Pane {
         let happened = settled.happened.format("%Y-%m-%d %H:%M:%S").to_string();
         draft.set(HAPPENED, happened);
         let mut pane = Pane::new(draft, None, bench);
+        pane.name = format!("amend {}", settled.entry.id);
         pane.amending = Some(Amending {
             entry: settled.entry.id,
             row,
@@ -125,16 +142,10 @@ impl Pane {
         }
     }
 
-    /// The name its draft is kept under: one for each kind and thing.
-    pub fn draft_name(&self) -> String {
-        match &self.amending {
-            Some(amending) => format!("amend {}", amending.entry),
-            None => format!(
-                "{} {}",
-                self.kind().name(),
-                self.about().unwrap_or_default()
-            ),
-        }
+    /// The name its draft is kept under: the kind and the thing it was opened for, whatever is typed
+    /// into it later.
+    pub fn draft_name(&self) -> &str {
+        &self.name
     }
 
     /// Why the entry is amended, as typed.

@@ -68,6 +68,11 @@ impl Choice {
         self
     }
 
+    /// Whether nothing but its options can be chosen.
+    pub const fn is_closed(&self) -> bool {
+        !self.open
+    }
+
     /// What can be chosen.
     pub fn picks(&self) -> &[Pick] {
         &self.picks
