@@ -224,7 +224,8 @@ pub(super) fn write(
         traces::rewrite_effects(db, settled)?;
     }
     for life in &verdict.lives {
-        lives::write(db, life)?;
+        let before = ledger.stored_life(life.thing.id)?;
+        lives::write(db, before.as_ref(), life)?;
     }
     words::write(db, ledger, verdict, &written, reference)?;
     Ok(written)

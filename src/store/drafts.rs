@@ -80,7 +80,7 @@ impl Store {
             }
             Ok(drafts)
         })?;
-        drafts.sort_by(|one, other| other.changed.cmp(&one.changed));
+        drafts.sort_by_key(|draft| std::cmp::Reverse(draft.changed));
         Ok(drafts)
     }
 

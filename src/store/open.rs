@@ -223,6 +223,7 @@ fn open_for_writing(path: &Path, world: &mut dyn World) -> Result<Store, StoreEr
         .and_then(|_| settings::for_writing(&db))
         .map_err(sorted)?;
     migrate::bring_up_to_date(&mut db, path, migrate::STEPS)?;
+    settings::guard(&mut db).map_err(sorted)?;
     let machine = own_machine(&db, world).map_err(|fault| fault.at(path))?;
     Ok(Store {
         db,

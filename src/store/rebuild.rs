@@ -101,7 +101,7 @@ pub(crate) fn make(
 ) -> Result<Rebuilt, Fault> {
     let total = count(from)?;
     let mut reported = |done: u64| {
-        if done % STRIDE == 0 {
+        if done.is_multiple_of(STRIDE) {
             progress(done, total * 2);
         }
     };
@@ -121,7 +121,7 @@ pub(crate) fn make(
     }
     let (lives, misfits) = fold.end()?;
     for life in lives.values() {
-        lives::write(to, life)?;
+        lives::write(to, None, life)?;
     }
     let names = Folded { lives: &lives };
     let mut select = from.prepare(concat!(

@@ -8,6 +8,7 @@ use std::time::Duration;
 
 use rusqlite::Connection;
 use rusqlite::config::DbConfig;
+use rusqlite::hooks::{AuthAction, AuthContext, Authorization};
 
 /// What stands in the file's header to mark it as a logbook: "Ntch".
 pub(crate) const APPLICATION_ID: i32 = 0x4E74_6368;
@@ -18,8 +19,8 @@ pub(crate) const OLDEST_SQLITE: (i32, &str) = (3_051_003, "3.51.3");
 /// How long a writer waits for another one.
 const PATIENCE: Duration = Duration::from_secs(5);
 
-/// How many statements are kept ready: all that one act needs.
-const STATEMENTS: usize = 96;
+/// How many statements are kept ready: all that the acts of a day need.
+const STATEMENTS: usize = 256;
 
 /// What holds for every connection, for reading or writing.
 pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
@@ -28,11 +29,15 @@ pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
     db.set_db_config(DbConfig::SQLITE_DBCONFIG_DQS_DML, false)?;
     db.set_db_config(DbConfig::SQLITE_DBCONFIG_DQS_DDL, false)?;
     db.set_db_config(DbConfig::SQLITE_DBCONFIG_WRITABLE_SCHEMA, false)?;
+    // One plan for each statement, whatever it is asked for: nothing is planned twice.
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_QPSG, true)?;
     db.busy_timeout(PATIENCE)?;
     db.set_prepared_statement_cache_capacity(STATEMENTS);
     db.pragma_update(None, "foreign_keys", true)?;
     db.pragma_update(None, "cell_size_check", true)?;
     db.pragma_update(None, "mmap_size", 0)?;
+    // 8 MB, enough for the pages that a session writes and lists.
+    db.pragma_update(None, "cache_size", -8000)?;
     db.pragma_update(None, "temp_store", "MEMORY")
 }
 
@@ -49,6 +54,23 @@ pub(crate) fn for_writing(db: &Connection) -> rusqlite::Result<()> {
 pub(crate) fn wait_for_the_disk(db: &Connection, wait: bool) -> rusqlite::Result<()> {
     let synchronous = if wait { "FULL" } else { "OFF" };
     db.pragma_update(None, "synchronous", synchronous)
+}
+
+/// Forbids a connection that writes to change or remove an entry or what protects it, or to reach
+/// for another file. To be set once the file is of the newest form.
+pub(crate) fn guard(db: &mut Connection) -> rusqlite::Result<()> {
+    db.authorizer(Some(|asked: AuthContext<'_>| match asked.action {
+        AuthAction::Update { table_name, .. } | AuthAction::Delete { table_name }
+            if table_name == "entry" =>
+        {
+            Authorization::Deny
+        }
+        AuthAction::DropTable { .. }
+        | AuthAction::DropTrigger { .. }
+        | AuthAction::AlterTable { .. }
+        | AuthAction::Attach { .. } => Authorization::Deny,
+        _ => Authorization::Allow,
+    }))
 }
 
 /// What holds for a connection that only reads: no trigger or view of the file is ever run.

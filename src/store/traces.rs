@@ -78,7 +78,9 @@ pub(crate) fn write_count(db: &Connection, entry: &Entry) -> Result<(), Fault> {
     let Some((thing, reference)) = deed.creates() else {
         return Ok(());
     };
-    let Some(number) = thing.kind.number(reference) else {
+    // A reference with a number beyond all counting is a name, and nothing is counted from it.
+    let counted = |number: &u32| *number < 1_000_000_000;
+    let Some(number) = thing.kind.number(reference).filter(counted) else {
         return Ok(());
     };
     let mut upsert = db.prepare_cached(

@@ -112,12 +112,16 @@ fn write_anew(
 /// Every word of an entry.
 pub(crate) fn text(entry: &Entry, names: &dyn Names, reference: &Reference) -> String {
     let telling = tell(&entry.deed, names, reference);
-    let mut words = vec![
+    let values = telling.details.into_iter().map(|(_, value)| value);
+    // What the headline says already need not be looked for twice.
+    let mut words: Vec<String> = values
+        .filter(|value| !telling.headline.contains(value.as_str()))
+        .collect();
+    words.extend([
         entry.kind().name().to_owned(),
         entry.kind().title().to_owned(),
         telling.headline,
-    ];
-    words.extend(telling.details.into_iter().map(|(_, value)| value));
+    ]);
     let touches = entry.deed.touches();
     words.extend(touches.iter().map(|thing| names.reference_of(thing.id)));
     // What an entry called a thing is in its words even when the entry is struck and the thing is

@@ -1,7 +1,7 @@
 //! What an act leaves in the file, and what a refused one does not.
 
 use chrono::{DateTime, FixedOffset};
-use rusqlite::params;
+use rusqlite::Connection;
 
 use super::super::{NewAct, NewEntry};
 use super::{AppendError, Darkroom, assert_same};
@@ -105,9 +105,15 @@ fn no_sql_changes_removes_or_replaces_an_entry() {
          happened_offset, written_us, written_offset, kind, v, body, strikes, amends, over, note, \
          hash FROM entry WHERE row = 1",
     ] {
-        let refused = room.store.db.execute(forbidden, []);
+        // Neither by this program nor by another.
+        room.store.db.execute(forbidden, []).expect_err(forbidden);
+        let another = Connection::open(room.path()).expect("opened");
+        let refused = another.execute(forbidden, []);
         let problem = refused.expect_err(forbidden).to_string();
         assert!(problem.contains("an entry is never"), "{problem}");
+    }
+    for forbidden in ["DROP TABLE entry", "DROP TRIGGER entry_is_never_changed"] {
+        room.store.db.execute(forbidden, []).expect_err(forbidden);
     }
     assert_same(&room.everything(), &before);
 }
@@ -189,6 +195,19 @@ fn a_number_is_never_given_twice() {
 }
 
 #[test]
+fn a_reference_beyond_all_counting_does_not_end_the_counting() {
+    let mut room = Darkroom::new();
+    let holder = [("size", "8x10"), ("sides", "2")];
+    let largest = [holder[0], holder[1], ("reference", "H-4294967295")];
+    room.log(Kind::HolderAdded, &largest);
+    room.log(Kind::HolderAdded, &holder);
+    assert_eq!(
+        room.text("SELECT max(reference) FROM holder WHERE reference < 'H-4'"),
+        "H-01"
+    );
+}
+
+#[test]
 fn a_struck_entry_stays_findable_and_what_it_left_behind_goes() {
     let mut room = Darkroom::new();
     shelf(&mut room);
@@ -236,23 +255,14 @@ fn an_amended_reference_is_found_in_earlier_entries_too() {
 fn a_damaged_body_is_named_and_nothing_is_written_on_it() {
     let mut room = Darkroom::new();
     shelf(&mut room);
-    room.store
-        .db
-        .execute_batch("DROP TRIGGER entry_is_never_changed")
-        .and_then(|()| {
-            room.store.db.execute(
-                "UPDATE entry SET body = replace(body, 'the long one', ?1) WHERE row = 3",
-                params!["the short one"],
-            )
-        })
-        .expect("damage done");
+    room.damage(
+        "DROP TRIGGER entry_is_never_changed; \
+         UPDATE entry SET body = replace(body, 'the long one', 'the short one') WHERE row = 3",
+    );
     let checked = room.store.check(&room.reference).expect("a check");
     let named: Vec<String> = checked.findings.iter().map(ToString::to_string).collect();
     assert!(named[0].contains("entry #3 does not say"), "{named:?}");
-    room.store
-        .db
-        .execute("UPDATE entry SET body = '{' WHERE row = 3", [])
-        .expect("more damage done");
+    room.damage("UPDATE entry SET body = '{' WHERE row = 3");
     let checked = room.store.check(&room.reference).expect("a check");
     assert_eq!(checked.findings.len(), 1, "{:?}", checked.findings);
 }

@@ -137,6 +137,13 @@ impl<W: TestWorld> Darkroom<W> {
         }
     }
 
+    /// Does to the file what only another program can do.
+    fn damage(&self, sql: &str) {
+        Connection::open(self.path())
+            .and_then(|db| db.execute_batch(sql))
+            .expect("damage done");
+    }
+
     fn entry_id(&self, row: i64) -> EntryId {
         let id = self
             .store

@@ -411,12 +411,9 @@ fn a_table_that_was_tampered_with_is_named_and_made_again() {
     stock(&mut room);
     room.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
     let before = room.everything();
-    room.store
-        .db
-        .execute_batch(
-            "UPDATE sheet SET state = 'filed'; DELETE FROM link; DELETE FROM words WHERE rowid = 3",
-        )
-        .expect("tampered with");
+    room.damage(
+        "UPDATE sheet SET state = 'filed'; DELETE FROM link; DELETE FROM words WHERE rowid = 3",
+    );
     let checked = room.store.check(&room.reference).expect("a check");
     assert_eq!(
         checked.findings,
@@ -432,12 +429,9 @@ fn a_table_that_was_tampered_with_is_named_and_made_again() {
 fn a_rebuild_that_meets_an_entry_it_cannot_read_changes_nothing() {
     let mut room = Darkroom::new();
     stock(&mut room);
-    room.store
-        .db
-        .execute_batch(
-            "DROP TRIGGER entry_is_never_changed; UPDATE entry SET kind = 'dreamt' WHERE row = 3",
-        )
-        .expect("damage done");
+    room.damage(
+        "DROP TRIGGER entry_is_never_changed; UPDATE entry SET kind = 'dreamt' WHERE row = 3",
+    );
     let before = room.everything();
     let problem = room.store.rebuild(&room.reference, &mut |_, _| {});
     let problem = problem.expect_err("it cannot be read").to_string();
@@ -454,10 +448,7 @@ fn entries_missing_between_others_are_counted() {
     stock(&mut room);
     room.log(Kind::Noted, &[("thing", "f1"), ("text", "one")]);
     room.log(Kind::Noted, &[("thing", "f1"), ("text", "two")]);
-    room.store
-        .db
-        .execute_batch("DROP TRIGGER entry_is_never_removed; DELETE FROM entry WHERE row = 13")
-        .expect("damage done");
+    room.damage("DROP TRIGGER entry_is_never_removed; DELETE FROM entry WHERE row = 13");
     let checked = room.store.check(&room.reference).expect("a check");
     assert!(
         checked.findings.contains(&Finding::Missing {

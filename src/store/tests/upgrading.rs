@@ -13,7 +13,7 @@ use crate::store::{Store, StoreError};
 
 const LATER: &str = "CREATE TABLE later (id INTEGER PRIMARY KEY) STRICT";
 
-fn with_one_more<'a>(step: &'a str) -> Vec<&'a str> {
+fn with_one_more(step: &str) -> Vec<&str> {
     STEPS.iter().copied().chain([step]).collect()
 }
 

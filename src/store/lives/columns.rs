@@ -1,0 +1,290 @@
+//! What the table of each kind of thing says of a life, column by column.
+
+use rusqlite::types::Value;
+
+use crate::logbook::life::{
+    BathLife, BoxLife, HolderLife, PaperLife, PrintLife, RunLife, SetLife, SheetLife, SideLife,
+    ToolLife,
+};
+use crate::logbook::{Life, Particulars, ThingId};
+
+/// Columns with their values.
+pub(super) type Columns = Vec<(&'static str, Value)>;
+
+/// Something that can stand in a column.
+trait Cell {
+    fn cell(self) -> Value;
+}
+
+impl Cell for String {
+    fn cell(self) -> Value {
+        Value::Text(self)
+    }
+}
+
+impl Cell for &str {
+    fn cell(self) -> Value {
+        Value::Text(self.to_owned())
+    }
+}
+
+impl Cell for f64 {
+    fn cell(self) -> Value {
+        Value::Real(self)
+    }
+}
+
+impl Cell for i64 {
+    fn cell(self) -> Value {
+        Value::Integer(self)
+    }
+}
+
+impl Cell for u32 {
+    fn cell(self) -> Value {
+        Value::Integer(self.into())
+    }
+}
+
+impl Cell for usize {
+    fn cell(self) -> Value {
+        Value::Integer(i64::try_from(self).unwrap_or(i64::MAX))
+    }
+}
+
+impl Cell for ThingId {
+    fn cell(self) -> Value {
+        Value::Blob(self.0.as_bytes().to_vec())
+    }
+}
+
+impl<T: Cell> Cell for Option<T> {
+    fn cell(self) -> Value {
+        self.map_or(Value::Null, Cell::cell)
+    }
+}
+
+/// Each column beside its value.
+macro_rules! columns {
+    ($($column:ident: $value:expr),+ $(,)?) => {
+        vec![$((stringify!($column), Cell::cell($value))),+]
+    };
+}
+
+/// What the tables of all kinds say in the same way.
+struct Common<'a> {
+    reference: &'a str,
+    state: &'static str,
+    born: Option<String>,
+    since: Option<String>,
+}
+
+/// What the table of all lives says of a life; `body` is all of it.
+pub(super) fn of_any(life: &Life, body: Value) -> Columns {
+    let mut columns = columns! {
+        kind: life.thing.kind.name(),
+        reference: life.reference.as_str(),
+        state: life.state_word(),
+        born: life.born.map(|at| at.to_rfc3339()),
+        since: life.since.map(|at| at.to_rfc3339()),
+        last_us: life.last.map(|(happened, ..)| happened),
+        entries: life.entries,
+        overrides: life.overrides,
+    };
+    columns.push(("body", body));
+    columns
+}
+
+/// What the table of its kind says of a life.
+pub(super) fn of_its_kind(life: &Life) -> Columns {
+    let common = Common {
+        reference: &life.reference,
+        state: life.state_word(),
+        born: life.born.map(|at| at.to_rfc3339()),
+        since: life.since.map(|at| at.to_rfc3339()),
+    };
+    match &life.particulars {
+        Particulars::Box(film_box) => of_box(common, film_box),
+        Particulars::Holder(holder) => of_holder(common, holder),
+        Particulars::Side(side) => of_side(common, side),
+        Particulars::Sheet(sheet) => of_sheet(common, sheet),
+        Particulars::Set(set) => of_set(common, set),
+        Particulars::Run(run) => of_run(common, run),
+        Particulars::Bath(bath) => of_bath(common, bath),
+        Particulars::Paper(paper) => of_paper(common, paper),
+        Particulars::Print(print) => of_print(common, print),
+        Particulars::Lens(tool) | Particulars::Camera(tool) => of_tool(common, tool),
+    }
+}
+
+fn of_box(common: Common<'_>, film_box: &BoxLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        film: film_box.film.as_str(),
+        size: film_box.size.map(|size| size.to_string()),
+        speed: film_box.speed.map(|speed| speed.value()),
+        emulsion: film_box.emulsion.as_deref(),
+        expiry: film_box.expiry.map(|date| date.to_string()),
+        kept: film_box.kept.as_deref(),
+        sheets: film_box.sheets,
+        remaining: film_box.left,
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_holder(common: Common<'_>, holder: &HolderLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        size: holder.size.map(|size| size.to_string()),
+        sides: holder.sides.len(),
+        make: holder.make.as_deref(),
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_side(common: Common<'_>, side: &SideLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        holder: side.holder,
+        label: side.label.as_str(),
+        nth: side.index,
+        state: common.state,
+        size: side.size.map(|size| size.to_string()),
+        sheet: side.sheet,
+        slide: side.slide.map(|slide| slide.word()),
+        exposed: side.exposed.map(|at| at.to_rfc3339()),
+        doubt: side.doubt.map(|doubt| doubt.seen.word()),
+        doubted: side.doubt.map(|doubt| doubt.at.to_rfc3339()),
+        since: common.since,
+    }
+}
+
+fn of_sheet(common: Common<'_>, sheet: &SheetLife) -> Columns {
+    let last = sheet.exposures.last();
+    let densities = sheet.densities.as_ref();
+
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        film_box: sheet.film_box,
+        side: sheet.side,
+        run: sheet.run,
+        companion_set: sheet.set,
+        exposures: sheet.exposures.len(),
+        exposed: last.map(|last| last.at.to_rfc3339()),
+        subject: last.and_then(|last| last.subject.as_deref()),
+        place: last.and_then(|last| last.place.as_deref()),
+        camera: last.and_then(|last| last.camera),
+        lens: last.and_then(|last| last.lens),
+        aperture: last.and_then(|last| last.aperture).map(|aperture| aperture.to_string()),
+        seconds: last.and_then(|last| last.time).map(|time| time.value()),
+        low: densities.map(|densities| densities.low.value()),
+        high: densities.map(|densities| densities.high.value()),
+        density_range: densities.map(|densities| densities.high.value() - densities.low.value()),
+        base_fog: densities.and_then(|densities| densities.base_fog).map(|density| density.value()),
+        channel: densities.and_then(|densities| densities.channel).map(|channel| channel.word()),
+        file_place: sheet.file_place.as_deref(),
+        prints: sheet.prints,
+        ending: sheet.end.as_deref(),
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_set(common: Common<'_>, set: &SetLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        bond: set.bond.map(|bond| bond.word()),
+        sheets: set.sheets.len(),
+        born: common.born,
+    }
+}
+
+fn of_run(common: Common<'_>, run: &RunLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        sheets: run.sheets.len(),
+        developer: run.developer,
+        vessel: run.vessel.as_deref(),
+        seconds: run.time.map(|time| time.value()),
+        temperature: run.temperature.map(|temperature| temperature.value()),
+        ended: run.ended.map(|at| at.to_rfc3339()),
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_bath(common: Common<'_>, bath: &BathLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        name: bath.name.as_str(),
+        purpose: bath.purpose.map(|purpose| purpose.word()),
+        dilution: bath.dilution.as_ref().map(|dilution| dilution.to_string()),
+        volume: bath.volume.map(|volume| volume.value()),
+        stock: bath.stock,
+        capacity: bath.capacity,
+        uses: bath.uses,
+        mixed: bath.mixed.map(|at| at.to_rfc3339()),
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_paper(common: Common<'_>, paper: &PaperLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        name: paper.name.as_str(),
+        sort: paper.sort.as_deref(),
+        size: paper.size.map(|size| size.to_string()),
+        batch: paper.batch.as_deref(),
+        sheets: paper.sheets,
+        remaining: paper.left,
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_print(common: Common<'_>, print: &PrintLife) -> Columns {
+    let placement = print.placement.as_ref();
+
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        title: print.title.as_deref(),
+        process: print.process.as_str(),
+        negative: print.negatives.first().copied(),
+        negatives: print.negatives.len(),
+        paper: print.paper,
+        size: print.size.map(|size| size.to_string()),
+        steps: print.steps.len(),
+        last_step: print.steps.last().map(|step| step.step.as_str()),
+        number: print.number.as_deref(),
+        whereabouts: placement.map(|placement| placement.whereabouts.word()),
+        place: placement.and_then(|placement| placement.place.as_deref()),
+        due: placement.and_then(|placement| placement.due).map(|date| date.to_string()),
+        placed: placement.map(|placement| placement.since.to_rfc3339()),
+        ending: print.end.as_deref(),
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_tool(common: Common<'_>, tool: &ToolLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        name: tool.name.as_str(),
+        exposures: tool.exposures,
+        used: tool.used.map(|at| at.to_rfc3339()),
+        born: common.born,
+        since: common.since,
+    }
+}
