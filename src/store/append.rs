@@ -232,7 +232,7 @@ pub(super) fn write(
 }
 
 /// Makes sure that an entry can be read back as it was written, before it is committed.
-fn read_back(db: &Connection, id: EntryId, wanted: EntryHash) -> Result<(), Fault> {
+pub(super) fn read_back(db: &Connection, id: EntryId, wanted: EntryHash) -> Result<(), Fault> {
     match entries::by_id(db, id)? {
         Some(found) if found.is_intact() && found.hash == wanted => Ok(()),
         _ => Err(Fault::NotReadBack),

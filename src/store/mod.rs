@@ -2,10 +2,10 @@
 //!
 //! One file is one logbook. Its table `entry` is the truth, written once and never changed; all
 //! other tables are made from it in the same transaction and can be made again at any time. Read it
-//! in this order: [`open`] (creating, opening, closing), [`append`] (the one way in), [`entries`] and
-//! [`hash`] (how an entry is stored), [`lives`], [`traces`] and [`words`] (what is made from it),
-//! [`query`] and [`rows`] (all the reading), [`stored`] and [`take_in`] (entries carried from file to
-//! file), [`rebuild`] and [`check`] (making it again, and comparing), [`error`] (what can go wrong, and what
+//! in this order: `open` (creating, opening, closing), `append` (the one way in), `entries` and
+//! `hash` (how an entry is stored), `lives`, `traces` and `words` (what is made from it),
+//! [`query`] and [`rows`] (all the reading), `stored` and `take_in` (entries carried from file to
+//! file), `rebuild` and `check` (making it again, and comparing), `error` (what can go wrong, and what
 //! to do then).
 //!
 //! What it promises: an entry that was reported as written survives a power cut; a refused act

@@ -1,6 +1,7 @@
 //! The store driven as a person drives it: typed drafts in, and what the file then says.
 
 mod appending;
+mod damage;
 mod files;
 mod processes;
 mod rebuilding;

@@ -8,11 +8,14 @@ use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::time::Duration;
+
+use rusqlite::Connection;
 
 use super::appending::shelf;
 use super::{Darkroom, now};
 use crate::logbook::Kind;
-use crate::store::Store;
+use crate::store::{AppendError, Store, StoreError};
 use crate::world::{Scripted, System};
 
 const FOLDER: &str = "NOTCHBOOK_TEST_FOLDER";
@@ -98,6 +101,26 @@ fn two_processes_that_write_at_once_refuse_and_lose_nothing() {
     assert_eq!(room.count(notes), 2 * EACH as i64);
     let checked = room.store.check(&room.reference).expect("a check");
     assert_eq!(checked.findings, Vec::new());
+}
+
+#[test]
+fn a_writer_that_does_not_let_go_is_named_and_afterwards_writing_goes_on() {
+    let mut room = Darkroom::new();
+    shelf(&mut room);
+    let other = Connection::open(room.path()).expect("opened");
+    other.execute_batch("BEGIN IMMEDIATE").expect("its turn");
+    room.store
+        .db
+        .busy_timeout(Duration::from_millis(20))
+        .expect("impatience");
+    let refused = room.try_log(Kind::Noted, &[("thing", "f1"), ("text", "now")]);
+    let Err(AppendError::Store(problem @ StoreError::Locked { .. })) = refused else {
+        panic!("{refused:?}");
+    };
+    assert!(problem.to_string().contains("own.notchbook"), "{problem}");
+    assert_eq!(room.count("SELECT count(*) FROM entry"), 3);
+    other.execute_batch("ROLLBACK").expect("it lets go");
+    room.log(Kind::Noted, &[("thing", "f1"), ("text", "now")]);
 }
 
 #[test]

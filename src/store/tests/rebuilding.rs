@@ -27,7 +27,7 @@ fn assert_rebuilds_to_itself(room: &mut Darkroom) {
 }
 
 /// Two boxes, three holders, tools, paper and baths.
-fn stock(room: &mut Darkroom) {
+pub(super) fn stock(room: &mut Darkroom) {
     shelf(room);
     for (kind, typed) in [
         (
@@ -268,10 +268,10 @@ fn an_amendment_to_another_side_moves_the_exposure_there_and_its_strike_moves_it
 }
 
 /// Numbers that look random and are the same every time.
-struct Dice(u64);
+pub(super) struct Dice(pub(super) u64);
 
 impl Dice {
-    fn below(&mut self, end: u64) -> u64 {
+    pub(super) fn below(&mut self, end: u64) -> u64 {
         // A xorshift generator by Marsaglia.
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
