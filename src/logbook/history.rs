@@ -66,6 +66,25 @@ impl Settled {
         self.entry.order_at(self.happened)
     }
 
+    /// Takes in a word about it that counts.
+    fn hear(&mut self, word: &Entry) {
+        let remark = |reason: &String| Remark {
+            by: word.id,
+            written: word.written,
+            reason: reason.clone(),
+        };
+        match &word.deed {
+            Deed::Struck(struck) => self.struck = Some(remark(&struck.reason)),
+            Deed::Amended(amended) => {
+                self.deed = (*amended.deed).clone();
+                self.happened = amended.happened.unwrap_or(self.happened);
+                self.over = word.over.clone().or(self.over.take());
+                self.amended.push(remark(&amended.reason));
+            }
+            _ => {}
+        }
+    }
+
     /// As a life sees it.
     pub fn happening(&self) -> Happening<'_> {
         Happening {
@@ -97,88 +116,55 @@ pub fn target(deed: &Deed) -> Option<EntryId> {
 /// and every other word on that entry: an amendment may bring in things that the entry it amends
 /// knew nothing of.
 pub fn settle(entries: Vec<Entry>) -> Vec<Settled> {
-    let mut remarks: HashMap<EntryId, Vec<usize>> = HashMap::new();
-    for (index, entry) in entries.iter().enumerate() {
-        if let Some(target) = target(&entry.deed) {
-            remarks.entry(target).or_default().push(index);
+    let words = entries.iter().filter(|entry| is_remark(&entry.deed));
+    let mut words: Vec<Entry> = words.cloned().collect();
+    words.sort_by_key(|word| (word.written.timestamp_micros(), word.machine, word.seq));
+    let struck = struck_entries(&words);
+    let mut about: HashMap<EntryId, Vec<&Entry>> = HashMap::new();
+    for word in words.iter().filter(|word| !struck.contains(&word.id)) {
+        if let Some(target) = target(&word.deed) {
+            about.entry(target).or_default().push(word);
         }
     }
-    for about in remarks.values_mut() {
-        about.sort_by_key(|index| {
-            let entry = &entries[*index];
-            (entry.written.timestamp_micros(), entry.machine, entry.seq)
-        });
-    }
-    let struck = struck_entries(&entries, &remarks);
-    let mut settled: Vec<Settled> = entries
-        .iter()
-        .map(|entry| {
-            let about = remarks.get(&entry.id).map_or(&[][..], Vec::as_slice);
-            let about = about.iter().map(|index| &entries[*index]);
-            settle_one(entry, about.filter(|later| !struck.contains(&later.id)))
-        })
-        .collect();
-    settled.sort_by_key(Settled::order);
-    settled
-}
-
-/// An entry with the words about it that still count, in the order they were written.
-fn settle_one<'a>(entry: &Entry, words: impl Iterator<Item = &'a Entry>) -> Settled {
-    let mut settled = Settled::plain(entry.clone());
-    for later in words {
-        let remark = |reason: &String| Remark {
-            by: later.id,
-            written: later.written,
-            reason: reason.clone(),
-        };
-        match &later.deed {
-            Deed::Struck(struck) => settled.struck = Some(remark(&struck.reason)),
-            Deed::Amended(amended) => {
-                settled.deed = (*amended.deed).clone();
-                settled.happened = amended.happened.unwrap_or(settled.happened);
-                settled.over = later.over.clone().or(settled.over);
-                settled.amended.push(remark(&amended.reason));
+    let mut settled: Vec<Settled> = entries.into_iter().map(Settled::plain).collect();
+    if !about.is_empty() {
+        for one in &mut settled {
+            for word in about.get(&one.entry.id).into_iter().flatten() {
+                one.hear(word);
             }
-            _ => {}
         }
     }
+    settled.sort_by_key(Settled::order);
     settled
 }
 
 /// The entries that are crossed out by a strike that is not crossed out itself. The last word of a
 /// chain of strikes counts; a circle of strikes, which only a damaged file can hold, strikes
 /// nothing.
-fn struck_entries(entries: &[Entry], remarks: &HashMap<EntryId, Vec<usize>>) -> HashSet<EntryId> {
-    let strikes = |id: EntryId| {
-        let about = remarks.get(&id).map_or(&[][..], Vec::as_slice);
-        about
-            .iter()
-            .map(|index| &entries[*index])
-            .filter(|later| matches!(later.deed, Deed::Struck(_)))
-            .map(|later| later.id)
-    };
+fn struck_entries(words: &[Entry]) -> HashSet<EntryId> {
+    let mut strikes: HashMap<EntryId, EntryId> = HashMap::new();
+    let mut waiting: HashMap<EntryId, usize> = HashMap::new();
+    for word in words {
+        if let Deed::Struck(strike) = &word.deed {
+            strikes.insert(word.id, strike.entry);
+            *waiting.entry(strike.entry).or_default() += 1;
+        }
+    }
     // A strike can be judged when every strike of it has been: work from the ends of the chains.
-    let mut waiting: HashMap<EntryId, usize> = entries
-        .iter()
-        .map(|entry| (entry.id, strikes(entry.id).count()))
-        .collect();
-    let mut ready: Vec<&Entry> = entries
-        .iter()
-        .filter(|entry| waiting.get(&entry.id) == Some(&0))
-        .collect();
-    let by_id: HashMap<EntryId, &Entry> = entries.iter().map(|entry| (entry.id, entry)).collect();
+    let ends = strikes.keys().filter(|id| !waiting.contains_key(*id));
+    let mut ready: Vec<EntryId> = ends.copied().collect();
     let mut struck = HashSet::new();
-    while let Some(entry) = ready.pop() {
-        let Deed::Struck(strike) = &entry.deed else {
+    while let Some(strike) = ready.pop() {
+        let Some(target) = strikes.get(&strike) else {
             continue;
         };
-        if !struck.contains(&entry.id) {
-            struck.insert(strike.entry);
+        if !struck.contains(&strike) {
+            struck.insert(*target);
         }
-        if let Some(left) = waiting.get_mut(&strike.entry) {
+        if let Some(left) = waiting.get_mut(target) {
             *left = left.saturating_sub(1);
             if *left == 0 {
-                ready.extend(by_id.get(&strike.entry));
+                ready.push(*target);
             }
         }
     }

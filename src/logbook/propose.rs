@@ -280,10 +280,11 @@ impl<R: Records> Bench<'_, R> {
     fn next_reference(&self, kind: ThingKind) -> Result<String, Stop<R::Error>> {
         let stored = self.records.next_number(kind).map_err(Stop::Records)?;
         let pending = self
-            .lives
-            .values()
-            .filter(|life| life.thing.kind == kind)
-            .filter_map(|life| kind.number(&life.reference))
+            .taken
+            .iter()
+            .filter_map(|entry| words::named(&entry.deed))
+            .filter(|(thing, _)| thing.kind == kind)
+            .filter_map(|(_, reference)| kind.number(reference))
             .map(|number| number.saturating_add(1))
             .max();
         let number = stored.max(pending.unwrap_or(0)).max(1);

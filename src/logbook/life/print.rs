@@ -236,16 +236,8 @@ impl Story for PrintLife {
         happening: &Happening<'_>,
         reference: &Reference,
     ) -> Result<(), Objection> {
-        if let Some(placement) = &self.placement
-            && placement.whereabouts.is_away()
-            && !POSSIBLE_WHEN_AWAY.contains(&happening.deed.kind())
-        {
-            return Err(Objection::Away {
-                whereabouts: placement.whereabouts,
-                place: placement.place.clone(),
-            });
-        }
-        match happening.deed {
+        // What no reason can make possible comes before what one can.
+        let step = match happening.deed {
             Deed::PrintStep(step) => self.guard_step(&step.step, reference),
             Deed::PrintBegun(begun) if begun.negatives.is_empty() => Err(Objection::NoNegative),
             Deed::Placed(placed)
@@ -254,6 +246,19 @@ impl Story for PrintLife {
                 Err(Objection::NotAway)
             }
             _ => Ok(()),
+        };
+        match (&self.placement, step) {
+            (_, Err(never)) if !never.can_be_overridden() => Err(never),
+            (Some(placement), _)
+                if placement.whereabouts.is_away()
+                    && !POSSIBLE_WHEN_AWAY.contains(&happening.deed.kind()) =>
+            {
+                Err(Objection::Away {
+                    whereabouts: placement.whereabouts,
+                    place: placement.place.clone(),
+                })
+            }
+            (_, step) => step,
         }
     }
 
@@ -282,8 +287,12 @@ impl Story for PrintLife {
                 });
                 self.state = self.after_step(before, reference);
             }
-            Deed::Framed(_) if before != Framed => self.before_frame = Some(before),
-            Deed::Unframed(_) => self.state = self.before_frame.take().unwrap_or(to),
+            Deed::Framed(_) if matches!(before, Dry | Pressed | Mounted | Matted) => {
+                self.before_frame = Some(before);
+            }
+            // Against the order, a print that is in no frame stays what it is.
+            Deed::Unframed(_) if before != Framed => self.state = before,
+            Deed::Unframed(_) => self.state = self.before_frame.unwrap_or(to),
             Deed::Signed(signed) if signed.number.is_some() => {
                 self.number.clone_from(&signed.number);
             }
@@ -299,6 +308,9 @@ impl Story for PrintLife {
             Deed::Lost(lost) => self.end = Some(lost.reason.clone()),
             Deed::Discarded(discarded) => self.end = Some(discarded.reason.clone()),
             _ => {}
+        }
+        if self.state != Framed {
+            self.before_frame = None;
         }
         if !matches!(self.state, Spoiled | Lost | Discarded) {
             self.end = None;

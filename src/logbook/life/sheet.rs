@@ -296,6 +296,8 @@ impl Story for SheetLife {
         }
         if !matches!(self.state, Fogged | Lost | Discarded) {
             self.end = None;
+            // Whatever brought it out of its run, it is not in there any more.
+            self.in_run = self.in_run.filter(|_| self.state == Developing);
         }
     }
 }

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::Size;
-use crate::logbook::{Deed, EntryId, Kind, Objection, Slide, ThingId};
+use crate::logbook::{Deed, EntryId, Kind, Loaded, Objection, Slide, ThingId};
 use crate::reference::Reference;
 
 /// The states of a side.
@@ -171,6 +171,20 @@ impl Story for SideLife {
         happening: &Happening<'_>,
         _reference: &Reference,
     ) -> Result<(), Objection> {
+        // What no reason can make possible comes before what one can.
+        match happening.deed {
+            Deed::Exposed(exposed) => self.guard_sheet(exposed.sheet)?,
+            Deed::Unloaded(unloaded) => self.guard_sheet(unloaded.sheet)?,
+            Deed::RunBegun(run) => {
+                let out_of_it = run.sheets.iter().find(|each| each.side == Some(me));
+                self.guard_sheet(out_of_it.map(|each| each.sheet))?;
+            }
+            Deed::Fogged(fogged) => self.guard_sheet(Some(fogged.sheet))?,
+            Deed::Lost(lost) => self.guard_sheet(Some(lost.thing.id))?,
+            Deed::Discarded(discarded) => self.guard_sheet(Some(discarded.thing.id))?,
+            Deed::SlideRighted(_) if self.doubt.is_none() => return Err(Objection::NoDoubt),
+            _ => {}
+        }
         if let Some(doubt) = self.doubt
             && RISKY_IN_DOUBT.contains(&happening.deed.kind())
         {
@@ -179,35 +193,22 @@ impl Story for SideLife {
                 at: doubt.at,
             });
         }
-        match happening.deed {
-            Deed::Loaded(loaded) => match (self.size, loaded.size) {
-                (Some(takes), Some(sheet)) if !takes_sheet(takes, sheet) => {
-                    Err(Objection::WrongSize { takes, sheet })
-                }
-                _ => Ok(()),
-            },
-            Deed::Exposed(exposed) => {
-                self.guard_sheet(exposed.sheet)?;
-                match self.exposed {
-                    Some(at) if self.state == SideState::Exposed && !exposed.again => {
-                        Err(Objection::AlreadyExposed { at })
-                    }
-                    _ => Ok(()),
-                }
+        match (happening.deed, self.size, self.exposed) {
+            (
+                Deed::Loaded(Loaded {
+                    size: Some(sheet), ..
+                }),
+                Some(takes),
+                _,
+            ) if !takes_sheet(takes, *sheet) => {
+                let sheet = *sheet;
+                Err(Objection::WrongSize { takes, sheet })
             }
-            Deed::Unloaded(unloaded) => self.guard_sheet(unloaded.sheet),
-            Deed::RunBegun(run) => {
-                let sheet = run
-                    .sheets
-                    .iter()
-                    .find(|each| each.side == Some(me))
-                    .map(|each| each.sheet);
-                self.guard_sheet(sheet)
+            (Deed::Exposed(exposed), _, Some(at))
+                if self.state == SideState::Exposed && !exposed.again =>
+            {
+                Err(Objection::AlreadyExposed { at })
             }
-            Deed::Fogged(fogged) => self.guard_sheet(Some(fogged.sheet)),
-            Deed::Lost(lost) => self.guard_sheet(Some(lost.thing.id)),
-            Deed::Discarded(discarded) => self.guard_sheet(Some(discarded.thing.id)),
-            Deed::SlideRighted(_) if self.doubt.is_none() => Err(Objection::NoDoubt),
             _ => Ok(()),
         }
     }
@@ -252,10 +253,13 @@ impl Story for SideLife {
             }
             _ => {}
         }
+        // Where the slide says nothing, it cannot contradict.
+        if self.slide_by_the_log().is_none() {
+            self.doubt = None;
+        }
         if self.state == SideState::Empty {
             self.sheet = None;
             self.exposed = None;
-            self.doubt = None;
             if happening.deed.kind() != Kind::SlideSeen {
                 self.slide = None;
             }

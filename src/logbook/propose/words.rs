@@ -10,6 +10,14 @@ use super::{Bench, CLOCKS_DIFFER, Records, Stop};
 use crate::logbook::history::{Settled, is_remark, settle, target};
 use crate::logbook::{Deed, Entry, EntryId, Refusal, Thing};
 
+/// The thing that is given a reference by a deed, or by the amendment of one.
+pub(super) fn named(deed: &Deed) -> Option<(Thing, &str)> {
+    match deed {
+        Deed::Amended(amended) => amended.deed.creates(),
+        deed => deed.creates(),
+    }
+}
+
 impl<R: Records> Bench<'_, R> {
     /// What a strike or an amendment is about must be there and must bear it; what it touched is
     /// filled in by [`complete`].

@@ -58,7 +58,7 @@ impl OutOfOrder {
         match &self.objection {
             Objection::NotYet => {
                 let then = day_and_time(self.happened);
-                match self.comes {
+                match self.comes.filter(|_| !self.rests) {
                     Some(comes) => format!(
                         "{name} is not in the logbook on {then}; it came in on {}",
                         day_and_time(comes)
