@@ -1,0 +1,767 @@
+//! Acts that a person might log, and some that nobody could.
+//!
+//! The dice choose what, about which thing, and when. They lean towards what the world allows, so
+//! that a sequence gets somewhere, and now and then take anything at all.
+
+use chrono::{DateTime, FixedOffset, TimeDelta};
+use notchbook::logbook::*;
+use uuid::Uuid;
+
+use super::deeds::{self, begin_print, begin_run, end_run, expose, reason, step};
+use super::dice::{Dice, Ids};
+use super::model::Model;
+use super::steps::{Says, is_complete, may_follow};
+use super::world::{BathIs, Print, PrintIs, SheetIs, SideIs, World};
+
+type Moment = DateTime<FixedOffset>;
+
+/// The person at the logbook: what is drawn for the next act, and what the world is like then.
+pub(crate) struct Hand<'h, 'd, 'a> {
+    pub(crate) dice: &'h mut Dice<'d>,
+    pub(crate) ids: &'h mut Ids,
+    pub(crate) model: &'h Model<'a>,
+    pub(crate) world: World<'a>,
+}
+
+/// The entries of one act, all written at `now`.
+pub(crate) fn act(
+    dice: &mut Dice<'_>,
+    ids: &mut Ids,
+    model: &Model<'_>,
+    now: Moment,
+) -> Vec<Entry> {
+    let happened = when(dice, model, now);
+    let world = if happened < now {
+        model.world_before(happened)
+    } else {
+        model.now.clone()
+    };
+    let mut hand = Hand {
+        dice,
+        ids,
+        model,
+        world,
+    };
+    let deeds = hand.deeds(now);
+    let mut over = hand.dice.percent(6).then(reason);
+    if over.is_some() && hand.dice.percent(4) {
+        over = Some(" ".to_owned());
+    }
+    deeds
+        .into_iter()
+        .map(|deed| entry(ids, deed, happened, now, over.clone()))
+        .collect()
+}
+
+/// An entry that the ledger gives its place.
+pub(crate) fn entry(
+    ids: &mut Ids,
+    deed: Deed,
+    happened: Moment,
+    written: Moment,
+    over: Option<String>,
+) -> Entry {
+    Entry {
+        id: ids.entry(),
+        act: ActId(Uuid::nil()),
+        machine: MachineId(Uuid::nil()),
+        seq: 0,
+        happened,
+        written,
+        deed,
+        over,
+        note: None,
+    }
+}
+
+/// Mostly now; or late, by any time, or close to something that is logged already.
+fn when(dice: &mut Dice<'_>, model: &Model<'_>, now: Moment) -> Moment {
+    match dice.weighed(&[(78, 0), (7, 1), (12, 2), (2, 3), (1, 4)]) {
+        0 => now,
+        1 => now - TimeDelta::minutes(dice.below(2000) as i64),
+        2 => {
+            let near = model.entries.len().checked_sub(1 + dice.below(12));
+            let near = near.map_or(now, |index| model.entries[index].happened);
+            near + TimeDelta::minutes(dice.below(3) as i64 - 1)
+        }
+        3 => now + TimeDelta::minutes(8),
+        _ => now + TimeDelta::minutes(30),
+    }
+}
+
+impl<'a> Hand<'_, '_, 'a> {
+    fn deeds(&mut self, now: Moment) -> Vec<Deed> {
+        match self
+            .dice
+            .weighed(&[(80, 0), (6, 1), (6, 2), (5, 3), (3, 4)])
+        {
+            0 => vec![self.deed()],
+            1 => vec![self.strike()],
+            2 => vec![self.amendment(now)],
+            3 => self.work_through(),
+            _ => {
+                let mut deeds = vec![self.deed(), self.deed()];
+                if self.dice.percent(30) {
+                    deeds[0] = self.strike();
+                }
+                deeds
+            }
+        }
+    }
+
+    /// One deed, of a kind for which there is something at hand.
+    fn deed(&mut self) -> Deed {
+        let world = &self.world;
+        let sides = |is: SideIs| world.sides.values().filter(|side| side.is == is).count();
+        let sheets = |is: SheetIs| world.sheets.values().filter(|sheet| sheet.is == is).count();
+        let prints = |is: PrintIs| world.prints.values().filter(|print| print.is == is).count();
+        let doubts = world.sides.values().filter(|side| side.in_doubt).count();
+        let waiting = sheets(SheetIs::Exposed) + sheets(SheetIs::Held);
+        let negatives = sheets(SheetIs::Negative) + sheets(SheetIs::Filed);
+        let finished = prints(PrintIs::Dry) + prints(PrintIs::Pressed);
+        let shown = prints(PrintIs::Mounted) + prints(PrintIs::Matted);
+        let running = world.runs.values().filter(|run| !run.ended).count();
+        let much = |there: usize, weight: usize| if there > 0 { 4 * weight } else { 1 };
+        let kind = self.dice.weighed(&[
+            (8, Kind::BoxAdded),
+            (8, Kind::HolderAdded),
+            (8, Kind::LensAdded),
+            (8, Kind::CameraAdded),
+            (8, Kind::PaperAdded),
+            (12, Kind::BathMixed),
+            (8, Kind::BathReplenished),
+            (8, Kind::Counted),
+            (8, Kind::UsedUp),
+            (8, Kind::Retired),
+            (much(sides(SideIs::Empty), 12), Kind::Loaded),
+            (
+                much(sides(SideIs::Loaded) + sides(SideIs::Exposed), 5),
+                Kind::Unloaded,
+            ),
+            (much(sides(SideIs::Loaded), 12), Kind::Exposed),
+            (
+                much(sides(SideIs::Loaded) + sides(SideIs::Exposed), 8),
+                Kind::SlideSeen,
+            ),
+            (much(doubts, 14), Kind::SlideRighted),
+            (much(world.sheets.len(), 3), Kind::Companions),
+            (much(world.sheets.len(), 2), Kind::Fogged),
+            (much(waiting, 8), Kind::RunBegun),
+            (much(running, 10), Kind::RunEnded),
+            (much(negatives, 4), Kind::Measured),
+            (much(negatives, 4), Kind::Filed),
+            (much(negatives, 5), Kind::PrintBegun),
+            (much(prints(PrintIs::InProcess), 16), Kind::PrintStep),
+            (much(finished, 3), Kind::Pressed),
+            (much(finished, 3), Kind::Mounted),
+            (much(finished, 4), Kind::Matted),
+            (much(finished, 2), Kind::Attached),
+            (much(finished + shown, 2), Kind::Signed),
+            (much(shown, 5), Kind::Framed),
+            (much(prints(PrintIs::Framed), 6), Kind::Unframed),
+            (much(finished + shown, 2), Kind::Labelled),
+            (much(finished + shown, 6), Kind::Placed),
+            (much(world.prints.len(), 2), Kind::Spoiled),
+            (8, Kind::Lost),
+            (8, Kind::Discarded),
+            (8, Kind::Noted),
+        ]);
+        self.deed_of(kind)
+    }
+
+    fn deed_of(&mut self, kind: Kind) -> Deed {
+        match kind {
+            Kind::BoxAdded
+            | Kind::HolderAdded
+            | Kind::LensAdded
+            | Kind::CameraAdded
+            | Kind::PaperAdded
+            | Kind::BathMixed => self.comes_in(kind),
+            Kind::BathReplenished => Deed::BathReplenished(BathReplenished {
+                bath: self.any(ThingKind::Bath),
+                volume: None,
+                with: None,
+            }),
+            Kind::Counted => {
+                let kind = self.kind(&[ThingKind::Box, ThingKind::Paper], ThingKind::Bath);
+                Deed::Counted(Counted {
+                    thing: Thing::new(kind, self.any(kind)),
+                    sheets: u32::try_from(self.dice.below(4)).expect("few"),
+                })
+            }
+            Kind::UsedUp => {
+                let usual = [ThingKind::Box, ThingKind::Paper, ThingKind::Bath];
+                let kind = self.kind(&usual, ThingKind::Lens);
+                Deed::UsedUp(UsedUp {
+                    thing: Thing::new(kind, self.any(kind)),
+                    reason: None,
+                })
+            }
+            Kind::Retired => {
+                let usual = [ThingKind::Lens, ThingKind::Camera, ThingKind::Holder];
+                let kind = self.kind(&usual, ThingKind::Box);
+                let mut retired = deeds::retire(Thing::new(kind, self.any(kind)));
+                if self.dice.percent(8)
+                    && let Deed::Retired(what) = &mut retired
+                {
+                    what.sides.push(self.any(ThingKind::Side));
+                }
+                retired
+            }
+            Kind::Loaded
+            | Kind::Unloaded
+            | Kind::Exposed
+            | Kind::SlideSeen
+            | Kind::SlideRighted => self.at_a_side(kind),
+            Kind::Companions => {
+                let mut sheets = vec![self.any(ThingKind::Sheet), self.any(ThingKind::Sheet)];
+                if sheets[0] == sheets[1] && !self.dice.percent(10) {
+                    sheets.pop();
+                    let others = self.of_kind(ThingKind::Sheet);
+                    sheets.extend(others.into_iter().find(|id| *id != sheets[0]));
+                }
+                Deed::Companions(Companions {
+                    set: self.ids.thing(),
+                    reference: self.name(ThingKind::Set),
+                    sheets,
+                    bond: Bond::Spare,
+                })
+            }
+            Kind::Fogged => Deed::Fogged(Fogged {
+                sheet: self.sheet(|is| {
+                    matches!(
+                        is,
+                        SheetIs::Loaded | SheetIs::Exposed | SheetIs::Held | SheetIs::Developing
+                    )
+                }),
+                side: self.dice.percent(6).then(|| self.any(ThingKind::Side)),
+                reason: self.reason(),
+            }),
+            Kind::RunBegun => self.run(),
+            Kind::RunEnded => {
+                let running = self.world.runs.iter().filter(|(_, run)| !run.ended);
+                let running: Vec<ThingId> = running.map(|(id, _)| *id).collect();
+                let mut ended = end_run(self.pick(&running, ThingKind::Run));
+                if self.dice.percent(10) {
+                    ended.sheets = vec![self.sheet(|is| is == SheetIs::Developing)];
+                }
+                Deed::RunEnded(ended)
+            }
+            Kind::Measured => {
+                let high = if self.dice.percent(5) { 0.1 } else { 1.8 };
+                deeds::measure(self.sheet(is_negative), 0.3, high)
+            }
+            Kind::Filed => deeds::file(self.sheet(is_negative)),
+            Kind::PrintBegun => self.print_begun(),
+            Kind::PrintStep => {
+                let print = self.print(&[PrintIs::InProcess, PrintIs::Dry]);
+                let next = self.next_step(print);
+                step(print, &next, self.baths())
+            }
+            Kind::Placed => {
+                let usual = [
+                    PrintIs::Dry,
+                    PrintIs::Pressed,
+                    PrintIs::Matted,
+                    PrintIs::Framed,
+                ];
+                let print = self.print(&usual);
+                let places = [
+                    Whereabouts::Drawer,
+                    Whereabouts::Lent,
+                    Whereabouts::Returned,
+                    Whereabouts::Sold,
+                    Whereabouts::Wall,
+                ];
+                deeds::place(print, self.dice.one_of(&places).expect("some"))
+            }
+            Kind::Lost => {
+                let kind = self.kind(&[ThingKind::Sheet, ThingKind::Print], ThingKind::Bath);
+                deeds::lose(Thing::new(kind, self.any(kind)))
+            }
+            Kind::Discarded => {
+                let usual = [ThingKind::Sheet, ThingKind::Print, ThingKind::Bath];
+                let kind = self.kind(&usual, ThingKind::Lens);
+                deeds::discard(Thing::new(kind, self.any(kind)))
+            }
+            Kind::Noted => {
+                let kind = self.kind(&ThingKind::ALL, ThingKind::Side);
+                Deed::Noted(Noted {
+                    thing: Thing::new(kind, self.any(kind)),
+                    text: "a dark line".to_owned(),
+                })
+            }
+            finish => {
+                let usual: &[PrintIs] = match finish {
+                    Kind::Framed => &[PrintIs::Mounted, PrintIs::Matted],
+                    Kind::Unframed => &[PrintIs::Framed],
+                    Kind::Spoiled => &[PrintIs::InProcess, PrintIs::Dry, PrintIs::Matted],
+                    _ => &[
+                        PrintIs::Dry,
+                        PrintIs::Pressed,
+                        PrintIs::Mounted,
+                        PrintIs::Matted,
+                    ],
+                };
+                deeds::finish(finish, self.print(usual))
+            }
+        }
+    }
+
+    fn comes_in(&mut self, kind: Kind) -> Deed {
+        let few = u32::try_from(1 + self.dice.below(4)).expect("few");
+        let of = if self.dice.percent(25) { "4x5" } else { "8x10" };
+        match kind {
+            Kind::BoxAdded => {
+                let id = self.new_id(ThingKind::Box);
+                deeds::film_box(id, &self.name(ThingKind::Box), of, few)
+            }
+            Kind::HolderAdded => {
+                let id = self.new_id(ThingKind::Holder);
+                let mut sides = vec![self.ids.thing(), self.ids.thing()];
+                match self.dice.below(40) {
+                    39 => sides.clear(),
+                    38 => sides[1] = self.any(ThingKind::Side),
+                    37 => sides[1] = sides[0],
+                    36 => sides[1] = self.any(ThingKind::Sheet),
+                    30..36 => sides.truncate(1),
+                    _ => {}
+                }
+                deeds::holder(id, &self.name(ThingKind::Holder), of, sides)
+            }
+            Kind::LensAdded => {
+                let id = self.new_id(ThingKind::Lens);
+                deeds::lens(id, &self.name(ThingKind::Lens))
+            }
+            Kind::CameraAdded => {
+                let id = self.new_id(ThingKind::Camera);
+                deeds::camera(id, &self.name(ThingKind::Camera))
+            }
+            Kind::PaperAdded => {
+                let id = self.new_id(ThingKind::Paper);
+                deeds::paper(id, &self.name(ThingKind::Paper), few)
+            }
+            _ => {
+                let id = self.new_id(ThingKind::Bath);
+                let stock = self.dice.percent(30).then(|| self.any(ThingKind::Bath));
+                let stock = if self.dice.percent(3) {
+                    Some(id)
+                } else {
+                    stock
+                };
+                let capacity = self.dice.percent(50).then_some(few);
+                deeds::bath(id, &self.name(ThingKind::Bath), stock, capacity)
+            }
+        }
+    }
+
+    fn at_a_side(&mut self, kind: Kind) -> Deed {
+        match kind {
+            Kind::Loaded => {
+                let side = self.side(|is| is == SideIs::Empty);
+                let takes = self.world.sides.get(&side).map(|side| side.takes);
+                let boxes = self.world.boxes.iter().filter(|(_, film_box)| {
+                    film_box.left > 0 && takes.is_none_or(|takes| takes == film_box.size)
+                });
+                let boxes: Vec<ThingId> = boxes.map(|(id, _)| *id).collect();
+                let film_box = self.pick(&boxes, ThingKind::Box);
+                let back = self
+                    .world
+                    .sheets
+                    .values()
+                    .any(|sheet| sheet.is == SheetIs::InBox);
+                if self.dice.percent(if back { 40 } else { 4 }) {
+                    let sheet = self.sheet(|is| is == SheetIs::InBox);
+                    let own = self.world.sheets.get(&sheet).map(|sheet| sheet.film_box);
+                    let own = own.filter(|_| !self.dice.percent(10)).unwrap_or(film_box);
+                    return deeds::load_again(sheet, own, side);
+                }
+                let sheet = self.new_id(ThingKind::Sheet);
+                deeds::load(sheet, &self.name(ThingKind::Sheet), film_box, side)
+            }
+            Kind::Unloaded => {
+                deeds::unload(self.side(|is| matches!(is, SideIs::Loaded | SideIs::Exposed)))
+            }
+            Kind::SlideSeen => {
+                let side = self.side(|is| matches!(is, SideIs::Loaded | SideIs::Exposed));
+                let exposed = self.world.sides.get(&side).map(|side| side.is);
+                let as_logged = exposed == Some(SideIs::Exposed);
+                let shows = if as_logged != self.dice.percent(60) {
+                    Slide::Dark
+                } else {
+                    Slide::Bright
+                };
+                Deed::SlideSeen(SlideSeen { side, shows })
+            }
+            Kind::SlideRighted => {
+                let doubts = self.world.sides.iter().filter(|(_, side)| side.in_doubt);
+                let doubts: Vec<ThingId> = doubts.map(|(id, _)| *id).collect();
+                Deed::SlideRighted(SlideRighted {
+                    side: self.pick(&doubts, ThingKind::Side),
+                    reason: self.reason(),
+                })
+            }
+            _ => {
+                let once_more = self.dice.percent(15);
+                let side = self.side(|is| match is {
+                    SideIs::Loaded => !once_more,
+                    SideIs::Exposed => once_more,
+                    _ => false,
+                });
+                let mut exposed = expose(side, once_more && !self.dice.percent(30));
+                exposed.lens = self.dice.percent(40).then(|| self.any(ThingKind::Lens));
+                exposed.camera = self.dice.percent(20).then(|| self.any(ThingKind::Camera));
+                match self.dice.below(30) {
+                    29 => exposed.sheet = Some(self.any(ThingKind::Sheet)),
+                    28 => {
+                        exposed.side = None;
+                        exposed.sheet = Some(self.sheet(|is| is == SheetIs::Loaded));
+                    }
+                    27 => exposed.side = None,
+                    _ => {}
+                }
+                Deed::Exposed(exposed)
+            }
+        }
+    }
+
+    fn run(&mut self) -> Deed {
+        let waits = |is| matches!(is, SheetIs::Exposed | SheetIs::Held);
+        let mut sheets = Vec::new();
+        for _ in 0..=self.dice.below(3) {
+            let sheet = self.sheet(waits);
+            if !sheets.contains(&sheet) || self.dice.percent(3) {
+                sheets.push(sheet);
+            }
+        }
+        if self.dice.percent(2) {
+            sheets.clear();
+        }
+        let developer = self.bath();
+        let mut run = begin_run(self.ids.thing(), &sheets, developer);
+        run.reference = self.name(ThingKind::Run);
+        if self.dice.percent(4)
+            && let Some(first) = run.sheets.first_mut()
+        {
+            first.side = self.world.sides.keys().next().copied();
+        }
+        run.fixer = self.bath();
+        run.other_baths = self
+            .dice
+            .percent(5)
+            .then(|| self.any(ThingKind::Bath))
+            .into_iter()
+            .collect();
+        Deed::RunBegun(run)
+    }
+
+    fn print_begun(&mut self) -> Deed {
+        let processes = self.world.reference.processes();
+        let process = processes[self.dice.below(processes.len())].id.clone();
+        let mut negatives = vec![self.sheet(is_negative)];
+        match self.dice.below(20) {
+            19 => negatives.clear(),
+            16..19 => negatives.push(self.sheet(is_negative)),
+            _ => {}
+        }
+        let mut begun = begin_print(self.new_id(ThingKind::Print), negatives, &process);
+        begun.reference = self.name(ThingKind::Print);
+        begun.paper = self.dice.percent(50).then(|| self.any(ThingKind::Paper));
+        begun.paper_sheets = u32::try_from([1, 1, 1, 1, 2, 0][self.dice.below(6)]).expect("few");
+        Deed::PrintBegun(begun)
+    }
+
+    /// Everything a print still needs, one step after the other.
+    fn work_through(&mut self) -> Vec<Deed> {
+        let print = self.print(&[PrintIs::InProcess]);
+        let Some(life) = self.world.prints.get(&print) else {
+            return vec![self.deed()];
+        };
+        let process = self.world.process(life);
+        let mut done = life.steps.clone();
+        let mut deeds = Vec::new();
+        while !is_complete(process, &done) {
+            let next = process.steps.iter().find(|step| {
+                !done.contains(&step.id)
+                    && step.need == notchbook::reference::Need::Required
+                    && may_follow(process, &done, &step.id) == Says::Fine
+            });
+            let next = next.or_else(|| {
+                let mut steps = process.steps.iter();
+                steps.find(|step| may_follow(process, &done, &step.id) == Says::Fine)
+            });
+            let Some(next) = next.filter(|_| deeds.len() < 20) else {
+                break;
+            };
+            done.push(next.id.clone());
+            deeds.push(step(print, &next.id, Vec::new()));
+        }
+        if deeds.is_empty() {
+            deeds.push(self.deed());
+        }
+        deeds
+    }
+
+    /// A step for a print: mostly the one whose turn it is.
+    fn next_step(&mut self, print: ThingId) -> String {
+        let Some(print) = self.world.prints.get(&print) else {
+            return "coat".to_owned();
+        };
+        let print: Print = print.clone();
+        let process = self.world.process(&print);
+        let fine: Vec<&str> = process
+            .steps
+            .iter()
+            .map(|step| step.id.as_str())
+            .filter(|id| may_follow(process, &print.steps, id) == Says::Fine)
+            .collect();
+        let fresh = fine.iter().find(|id| {
+            let required = process
+                .step(id)
+                .is_some_and(|step| step.need == notchbook::reference::Need::Required);
+            required && !print.steps.iter().any(|done| done == *id)
+        });
+        match (
+            self.dice.weighed(&[(70, 0), (15, 1), (13, 2), (2, 3)]),
+            fresh,
+        ) {
+            (0, Some(fresh)) => (*fresh).to_owned(),
+            (2, _) => process.steps[self.dice.below(process.steps.len())]
+                .id
+                .clone(),
+            (3, _) => "polish".to_owned(),
+            _ => self.dice.one_of(&fine).unwrap_or("dry").to_owned(),
+        }
+    }
+
+    fn strike(&mut self) -> Deed {
+        let recent = self.dice.percent(70);
+        let entry = self.some_entry(if recent { 5 } else { 200 });
+        Deed::Struck(Struck {
+            entry,
+            reason: self.reason(),
+            touches: Vec::new(),
+        })
+    }
+
+    fn some_entry(&mut self, back: usize) -> EntryId {
+        let entries = &self.model.entries;
+        if entries.is_empty() || self.dice.percent(3) {
+            return self.ids.entry();
+        }
+        let back = back.min(entries.len());
+        entries[entries.len() - 1 - self.dice.below(back)].id
+    }
+
+    fn amendment(&mut self, now: Moment) -> Deed {
+        let recent = self.dice.percent(60);
+        let entry = self.some_entry(if recent { 6 } else { 200 });
+        let model = self.model;
+        let counting = model.counting();
+        let was = match counting.iter().find(|one| one.id == entry) {
+            Some(one) => deeds::unsaid(one.deed),
+            None => self.deed(),
+        };
+        let deed = if self.dice.percent(3) {
+            self.deed()
+        } else {
+            self.changed(was)
+        };
+        let happened = self.dice.percent(35).then(|| when(self.dice, model, now));
+        Deed::Amended(Amended {
+            entry,
+            deed: Box::new(deed),
+            happened,
+            reason: self.reason(),
+            touches: Vec::new(),
+        })
+    }
+
+    /// What an entry should have said.
+    fn changed(&mut self, mut deed: Deed) -> Deed {
+        if deed.creates().is_some() && self.dice.percent(25) {
+            let kind = deed.creates().map(|(thing, _)| thing.kind);
+            let name = self.name(kind.expect("it creates something"));
+            deed.name_created(name);
+        }
+        match &mut deed {
+            Deed::BoxAdded(what) => what.sheets = u32::try_from(self.dice.below(6)).expect("few"),
+            Deed::PaperAdded(what) => what.sheets = u32::try_from(self.dice.below(4)).expect("few"),
+            Deed::HolderAdded(what) => match self.dice.below(4) {
+                0 => what.size = deeds::size("4x5"),
+                1 => {
+                    what.side_ids.push(self.ids.thing());
+                    what.sides += 1;
+                }
+                2 => {
+                    what.side_ids.pop();
+                    what.sides = u32::try_from(what.side_ids.len()).expect("few");
+                }
+                _ => what.make = Some("wood".to_owned()),
+            },
+            Deed::BathMixed(what) => match self.dice.below(3) {
+                0 => what.capacity = Some(u32::try_from(self.dice.below(6)).expect("few")),
+                1 => what.stock = Some(self.any(ThingKind::Bath)),
+                _ => what.capacity = None,
+            },
+            Deed::Counted(what) => what.sheets = u32::try_from(self.dice.below(4)).expect("few"),
+            Deed::Loaded(what) => match self.dice.below(3) {
+                0 => what.side = self.side(|is| is == SideIs::Empty),
+                1 => what.film_box = self.any(ThingKind::Box),
+                _ => {}
+            },
+            Deed::Unloaded(what) => what.side = self.side(|is| is != SideIs::Empty),
+            Deed::Exposed(what) => match self.dice.below(4) {
+                0 => {
+                    what.side = Some(self.side(|is| is == SideIs::Loaded));
+                    what.sheet = None;
+                }
+                1 => what.again = !what.again,
+                2 => what.lens = Some(self.any(ThingKind::Lens)),
+                _ => what.subject = Some("thaw".to_owned()),
+            },
+            Deed::SlideSeen(what) => what.shows = Slide::Bright,
+            Deed::Fogged(what) => what.sheet = self.any(ThingKind::Sheet),
+            Deed::Companions(what) => what.sheets.push(self.any(ThingKind::Sheet)),
+            Deed::RunBegun(what) => match self.dice.below(3) {
+                0 => {
+                    let sheet = self.sheet(|is| matches!(is, SheetIs::Exposed | SheetIs::Held));
+                    what.sheets.push(SheetInRun { sheet, side: None });
+                }
+                1 => {
+                    what.sheets.pop();
+                }
+                _ => what.developer = self.bath(),
+            },
+            Deed::PrintBegun(what) => what.negatives = vec![self.sheet(is_negative)],
+            Deed::PrintStep(what) => what.step = self.next_step(what.print),
+            Deed::Placed(what) => what.whereabouts = Whereabouts::Lent,
+            _ => {}
+        }
+        deed
+    }
+
+    // Things.
+
+    fn of_kind(&self, kind: ThingKind) -> Vec<ThingId> {
+        let world = &self.world;
+        match kind {
+            ThingKind::Box => world.boxes.keys().copied().collect(),
+            ThingKind::Holder => world.holders.keys().copied().collect(),
+            ThingKind::Side => world.sides.keys().copied().collect(),
+            ThingKind::Lens => world.lenses.keys().copied().collect(),
+            ThingKind::Camera => world.cameras.keys().copied().collect(),
+            ThingKind::Sheet => world.sheets.keys().copied().collect(),
+            ThingKind::Set => world.sets.iter().copied().collect(),
+            ThingKind::Run => world.runs.keys().copied().collect(),
+            ThingKind::Bath => world.baths.keys().copied().collect(),
+            ThingKind::Paper => world.papers.keys().copied().collect(),
+            ThingKind::Print => world.prints.keys().copied().collect(),
+        }
+    }
+
+    fn kind(&mut self, usual: &[ThingKind], odd: ThingKind) -> ThingKind {
+        if self.dice.percent(3) {
+            return odd;
+        }
+        self.dice.one_of(usual).expect("some")
+    }
+
+    /// One of the apt things, mostly; now and then any of the kind, and rarely one nobody knows.
+    fn pick(&mut self, apt: &[ThingId], kind: ThingKind) -> ThingId {
+        if self.dice.percent(2) {
+            return self.ids.thing();
+        }
+        if !self.dice.percent(12)
+            && let Some(id) = self.dice.one_of(apt)
+        {
+            return id;
+        }
+        let all = self.of_kind(kind);
+        match self.dice.one_of(&all) {
+            Some(id) => id,
+            None => self.ids.thing(),
+        }
+    }
+
+    fn any(&mut self, kind: ThingKind) -> ThingId {
+        let all = self.of_kind(kind);
+        self.pick(&all, kind)
+    }
+
+    fn side(&mut self, apt: impl Fn(SideIs) -> bool) -> ThingId {
+        let sides = self.world.sides.iter().filter(|(_, side)| apt(side.is));
+        let sides: Vec<ThingId> = sides.map(|(id, _)| *id).collect();
+        self.pick(&sides, ThingKind::Side)
+    }
+
+    fn sheet(&mut self, apt: impl Fn(SheetIs) -> bool) -> ThingId {
+        let sheets = self.world.sheets.iter().filter(|(_, sheet)| apt(sheet.is));
+        let sheets: Vec<ThingId> = sheets.map(|(id, _)| *id).collect();
+        self.pick(&sheets, ThingKind::Sheet)
+    }
+
+    fn print(&mut self, apt: &[PrintIs]) -> ThingId {
+        let prints = self
+            .world
+            .prints
+            .iter()
+            .filter(|(_, print)| apt.contains(&print.is));
+        let prints: Vec<ThingId> = prints.map(|(id, _)| *id).collect();
+        self.pick(&prints, ThingKind::Print)
+    }
+
+    fn bath(&mut self) -> Option<ThingId> {
+        if self.dice.percent(40) {
+            return None;
+        }
+        let good = |is| matches!(is, BathIs::Fresh | BathIs::InUse);
+        let baths = self.world.baths.iter().filter(|(_, bath)| good(bath.is));
+        let baths: Vec<ThingId> = baths.map(|(id, _)| *id).collect();
+        Some(self.pick(&baths, ThingKind::Bath))
+    }
+
+    fn baths(&mut self) -> Vec<ThingId> {
+        if self.dice.percent(30) {
+            self.bath().into_iter().collect()
+        } else {
+            Vec::new()
+        }
+    }
+
+    /// An id for what comes into being; rarely one that is taken.
+    fn new_id(&mut self, kind: ThingKind) -> ThingId {
+        match self.dice.below(50) {
+            49 => self.any(kind),
+            48 => self.any(ThingKind::Lens),
+            _ => self.ids.thing(),
+        }
+    }
+
+    /// A name for what comes into being: mostly none.
+    fn name(&mut self, kind: ThingKind) -> String {
+        let name = match self.dice.below(40) {
+            39 | 38 => "MINE",
+            37 => "THE OTHER",
+            36 => "A, B",
+            35 => "H-07 A",
+            34 => "S-0003",
+            33 => "F-01",
+            32 => return kind.reference(2).unwrap_or_default(),
+            _ => "",
+        };
+        name.to_owned()
+    }
+
+    fn reason(&mut self) -> String {
+        if self.dice.percent(3) {
+            "  ".to_owned()
+        } else {
+            reason()
+        }
+    }
+}
+
+fn is_negative(is: SheetIs) -> bool {
+    matches!(is, SheetIs::Negative | SheetIs::Filed)
+}

@@ -1,0 +1,328 @@
+//! Deeds with little in them, and what a person who amends one leaves unsaid.
+
+use std::collections::BTreeMap;
+
+use notchbook::craft::{Density, Size};
+use notchbook::logbook::*;
+
+pub(crate) fn size(text: &str) -> Size {
+    Size::parse(text).expect("a size")
+}
+
+pub(crate) fn density(value: f64) -> Density {
+    Density::new(value).expect("a density")
+}
+
+pub(crate) fn reason() -> String {
+    "it was like that".to_owned()
+}
+
+pub(crate) fn film_box(id: ThingId, reference: &str, of: &str, sheets: u32) -> Deed {
+    Deed::BoxAdded(BoxAdded {
+        film_box: id,
+        reference: reference.to_owned(),
+        film: "Plain Pan".to_owned(),
+        size: size(of),
+        sheets,
+        speed: None,
+        emulsion: None,
+        expiry: None,
+        kept: None,
+    })
+}
+
+pub(crate) fn holder(id: ThingId, reference: &str, of: &str, side_ids: Vec<ThingId>) -> Deed {
+    Deed::HolderAdded(HolderAdded {
+        holder: id,
+        reference: reference.to_owned(),
+        size: size(of),
+        sides: u32::try_from(side_ids.len()).expect("few sides"),
+        side_ids,
+        make: None,
+    })
+}
+
+pub(crate) fn lens(id: ThingId, reference: &str) -> Deed {
+    Deed::LensAdded(LensAdded {
+        lens: id,
+        reference: reference.to_owned(),
+        name: "240 mm".to_owned(),
+        focal_length: None,
+        widest: None,
+        smallest: None,
+        shutter: None,
+        serial: None,
+    })
+}
+
+pub(crate) fn camera(id: ThingId, reference: &str) -> Deed {
+    Deed::CameraAdded(CameraAdded {
+        camera: id,
+        reference: reference.to_owned(),
+        name: "field camera".to_owned(),
+        size: None,
+        shortest_draw: None,
+        longest_draw: None,
+    })
+}
+
+pub(crate) fn paper(id: ThingId, reference: &str, sheets: u32) -> Deed {
+    Deed::PaperAdded(PaperAdded {
+        paper: id,
+        reference: reference.to_owned(),
+        name: "Plain Rag".to_owned(),
+        size: size("11x14"),
+        sheets,
+        sort: None,
+        batch: None,
+    })
+}
+
+pub(crate) fn bath(
+    id: ThingId,
+    reference: &str,
+    stock: Option<ThingId>,
+    capacity: Option<u32>,
+) -> Deed {
+    Deed::BathMixed(BathMixed {
+        bath: id,
+        reference: reference.to_owned(),
+        name: "plain developer".to_owned(),
+        purpose: Purpose::Developer,
+        dilution: None,
+        volume: None,
+        stock,
+        temperature: None,
+        capacity,
+        batch: None,
+    })
+}
+
+pub(crate) fn load(sheet: ThingId, reference: &str, film_box: ThingId, side: ThingId) -> Deed {
+    Deed::Loaded(Loaded {
+        side,
+        sheet,
+        reference: reference.to_owned(),
+        film_box,
+        again: false,
+        size: None,
+    })
+}
+
+pub(crate) fn load_again(sheet: ThingId, film_box: ThingId, side: ThingId) -> Deed {
+    Deed::Loaded(Loaded {
+        side,
+        sheet,
+        reference: String::new(),
+        film_box,
+        again: true,
+        size: None,
+    })
+}
+
+pub(crate) fn unload(side: ThingId) -> Deed {
+    Deed::Unloaded(Unloaded {
+        side,
+        sheet: None,
+        film_box: None,
+        kept: None,
+    })
+}
+
+pub(crate) fn expose(side: ThingId, again: bool) -> Exposed {
+    Exposed {
+        side: Some(side),
+        again,
+        ..Exposed::default()
+    }
+}
+
+pub(crate) fn begin_run(id: ThingId, sheets: &[ThingId], developer: Option<ThingId>) -> RunBegun {
+    let in_run = |sheet: &ThingId| SheetInRun {
+        sheet: *sheet,
+        side: None,
+    };
+    RunBegun {
+        run: id,
+        reference: String::new(),
+        sheets: sheets.iter().map(in_run).collect(),
+        vessel: None,
+        developer,
+        dilution: None,
+        time: None,
+        temperature: None,
+        agitation: None,
+        stop: None,
+        fixer: None,
+        other_baths: Vec::new(),
+    }
+}
+
+pub(crate) fn end_run(run: ThingId) -> RunEnded {
+    RunEnded {
+        run,
+        sheets: Vec::new(),
+        time: None,
+        temperature: None,
+        wash: None,
+        seen: None,
+    }
+}
+
+pub(crate) fn measure(sheet: ThingId, low: f64, high: f64) -> Deed {
+    Deed::Measured(Measured {
+        sheet,
+        low: density(low),
+        high: density(high),
+        base_fog: None,
+        channel: None,
+        instrument: None,
+    })
+}
+
+pub(crate) fn file(sheet: ThingId) -> Deed {
+    Deed::Filed(Filed {
+        sheet,
+        file_place: "binder 4".to_owned(),
+        scan: None,
+    })
+}
+
+pub(crate) fn begin_print(id: ThingId, negatives: Vec<ThingId>, process: &str) -> PrintBegun {
+    PrintBegun {
+        print: id,
+        reference: String::new(),
+        negatives,
+        process: process.to_owned(),
+        paper: None,
+        paper_sheets: 1,
+        size: None,
+        title: None,
+    }
+}
+
+pub(crate) fn step(print: ThingId, step: &str, baths: Vec<ThingId>) -> Deed {
+    Deed::PrintStep(PrintStep {
+        print,
+        step: step.to_owned(),
+        baths,
+        time: None,
+        temperature: None,
+        figures: BTreeMap::new(),
+    })
+}
+
+pub(crate) fn place(print: ThingId, whereabouts: Whereabouts) -> Deed {
+    Deed::Placed(Placed {
+        print,
+        whereabouts,
+        place: None,
+        due: None,
+        price: None,
+    })
+}
+
+pub(crate) fn lose(thing: Thing) -> Deed {
+    Deed::Lost(Lost {
+        thing,
+        side: None,
+        reason: reason(),
+    })
+}
+
+pub(crate) fn discard(thing: Thing) -> Deed {
+    Deed::Discarded(Discarded {
+        thing,
+        side: None,
+        reason: reason(),
+    })
+}
+
+pub(crate) fn retire(thing: Thing) -> Deed {
+    Deed::Retired(Retired {
+        thing,
+        sides: Vec::new(),
+        reason: reason(),
+    })
+}
+
+/// A deed of the finish of a print.
+pub(crate) fn finish(kind: Kind, print: ThingId) -> Deed {
+    match kind {
+        Kind::Pressed => Deed::Pressed(Pressed {
+            print,
+            temperature: None,
+            dwell: None,
+            between: None,
+        }),
+        Kind::Mounted => Deed::Mounted(Mounted {
+            print,
+            board: "4-ply".to_owned(),
+            adhesive: None,
+            temperature: None,
+            dwell: None,
+        }),
+        Kind::Matted => Deed::Matted(Matted {
+            print,
+            outer: size("16x20"),
+            window: size("8x10"),
+            raised: None,
+            board: None,
+        }),
+        Kind::Attached => Deed::Attached(Attached {
+            print,
+            hold: Hold::Hinges,
+            material: None,
+        }),
+        Kind::Signed => Deed::Signed(Signed {
+            print,
+            inscription: None,
+            number: None,
+            written_on: None,
+        }),
+        Kind::Framed => Deed::Framed(Framed {
+            print,
+            frame: "ash".to_owned(),
+            glazing: None,
+        }),
+        Kind::Unframed => Deed::Unframed(Unframed {
+            print,
+            reason: None,
+        }),
+        Kind::Labelled => Deed::Labelled(Labelled {
+            print,
+            text: "North Wall".to_owned(),
+            written_on: None,
+        }),
+        Kind::Spoiled => Deed::Spoiled(Spoiled {
+            print,
+            reason: reason(),
+        }),
+        other => unreachable!("{other} is no finish"),
+    }
+}
+
+/// The deed without what the logbook filled in, as a person says it who amends it.
+pub(crate) fn unsaid(deed: &Deed) -> Deed {
+    let mut deed = deed.clone();
+    match &mut deed {
+        Deed::Loaded(what) => what.size = None,
+        Deed::Unloaded(what) => {
+            what.sheet = None;
+            what.film_box = None;
+        }
+        Deed::Exposed(what) if what.side.is_some() => what.sheet = None,
+        Deed::Fogged(what) => what.side = None,
+        Deed::Lost(what) => what.side = None,
+        Deed::Discarded(what) => what.side = None,
+        Deed::RunBegun(what) => {
+            for each in &mut what.sheets {
+                each.side = None;
+            }
+        }
+        Deed::RunEnded(what) => what.sheets.clear(),
+        Deed::Retired(what) => what.sides.clear(),
+        _ => {}
+    }
+    deed
+}
