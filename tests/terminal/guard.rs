@@ -8,7 +8,7 @@ use crate::session::{Session, Start};
 use crate::stage::{self, LAST_WORD};
 
 /// The terminal as the shell wants it back.
-fn assert_given_back(session: &Session) {
+pub(crate) fn assert_given_back(session: &Session) {
     session.with_terminal(|terminal| {
         assert!(!terminal.alternate_screen(), "still on the other screen");
         assert!(!terminal.hide_cursor(), "the cursor is hidden");
@@ -122,10 +122,10 @@ fn a_closed_window_ends_the_program_even_when_nobody_tells_it() {
 
 /// Closes the window and waits for what the program has to say about it.
 fn last_word(session: Session) -> String {
-    let home = session.hang_up("x");
+    let left = session.hang_up("x");
     let began = Instant::now();
     loop {
-        if let Ok(word) = std::fs::read_to_string(home.path().join(LAST_WORD))
+        if let Ok(word) = std::fs::read_to_string(left.home().join(LAST_WORD))
             && !word.is_empty()
         {
             return word;

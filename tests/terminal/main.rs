@@ -1,9 +1,23 @@
 //! Whole sessions in a pseudo-terminal: keys go in, the screen is read back.
 //!
-//! [`session`] is the harness. [`stage`] is a small application on the front end's own loop, run by
+//! [`session`] is the harness, [`hand`] what a person does with it. [`stage`] is a small application on the front end's own loop, run by
 //! this test program in a second process, with which the ways out of the terminal are tried.
 #![cfg(unix)]
 
+mod demo;
+mod doubt;
+mod drafts;
+mod endings;
+mod find;
 mod guard;
+mod hand;
+mod killed;
+mod mending;
+mod refused;
+mod safelight;
 mod session;
+mod settings;
+mod sizes;
 mod stage;
+mod two_programs;
+mod whole_road;

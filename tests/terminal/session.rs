@@ -1,6 +1,6 @@
 //! A program in a pseudo-terminal, with a terminal emulator reading what it draws.
 
-use std::ffi::OsStr;
+use std::ffi::{OsStr, OsString};
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
 use std::path::Path;
@@ -21,6 +21,39 @@ const PATIENCE: Duration = Duration::from_secs(20);
 struct Seen {
     parser: vt100::Parser,
     bytes: Vec<u8>,
+    /// How many of the bytes are on the screen.
+    shown: usize,
+}
+
+/// A picture begins.
+const BEGIN: &[u8] = b"\x1b[?2026h";
+/// A picture is complete.
+const END: &[u8] = b"\x1b[?2026l";
+
+impl Seen {
+    /// Takes bytes in; of a picture that is not complete yet nothing is shown, as on a terminal
+    /// that knows these marks.
+    fn take_in(&mut self, bytes: &[u8]) {
+        self.bytes.extend_from_slice(bytes);
+        let new = self.bytes.get(self.shown..).unwrap_or_default();
+        let last = |mark: &[u8]| new.windows(mark.len()).rposition(|bytes| bytes == mark);
+        let ready = match (last(BEGIN), last(END)) {
+            (Some(begin), Some(end)) if begin < end => new.len(),
+            (Some(begin), _) => begin,
+            (None, _) => new.len(),
+        };
+        self.show(ready);
+    }
+
+    fn show(&mut self, count: usize) {
+        let to = self.shown + count;
+        self.parser.process(&self.bytes[self.shown..to]);
+        self.shown = to;
+    }
+
+    fn show_the_rest(&mut self) {
+        self.show(self.bytes.len() - self.shown);
+    }
 }
 
 /// A running program and its terminal.
@@ -40,6 +73,15 @@ struct Running {
     left_alone: bool,
 }
 
+impl Running {
+    /// How the program ended, if it has.
+    fn exited(&mut self) -> Option<ExitStatus> {
+        self.child
+            .try_wait()
+            .expect("the program can be waited for")
+    }
+}
+
 impl Drop for Running {
     fn drop(&mut self) {
         if !self.left_alone {
@@ -48,6 +90,24 @@ impl Drop for Running {
             let _ = self.child.wait();
         }
     }
+}
+
+/// The notchbook program.
+pub(crate) const NOTCHBOOK: &str = env!("CARGO_BIN_EXE_notchbook");
+
+/// An environment without surprises for a program whose home is this folder.
+pub(crate) fn surroundings(home: &Path) -> Vec<(&'static str, OsString)> {
+    vec![
+        ("HOME", home.into()),
+        ("XDG_DATA_HOME", home.join("data").into()),
+        ("XDG_CONFIG_HOME", home.join("config").into()),
+        ("XDG_STATE_HOME", home.join("state").into()),
+        ("TMPDIR", home.into()),
+        ("PATH", std::env::var_os("PATH").unwrap_or_default()),
+        ("LANG", "C.UTF-8".into()),
+        ("TERM", "xterm-256color".into()),
+        ("TZ", "UTC".into()),
+    ]
 }
 
 /// A program with its arguments, about to be started in a home of its own.
@@ -59,24 +119,24 @@ pub(crate) struct Start {
 impl Start {
     /// The notchbook program itself.
     pub(crate) fn notchbook(args: &[&str]) -> Self {
-        Self::program(env!("CARGO_BIN_EXE_notchbook"), args)
+        Self::program(NOTCHBOOK, args)
     }
 
     /// Any program. It gets an empty home and an environment without surprises.
     pub(crate) fn program(program: impl AsRef<OsStr>, args: &[&str]) -> Self {
         let home = TempDir::new().expect("a folder for the session");
+        Self::in_home(home, program, args)
+    }
+
+    /// Any program, in a home in which something happened before.
+    pub(crate) fn in_home(home: TempDir, program: impl AsRef<OsStr>, args: &[&str]) -> Self {
         let mut command = CommandBuilder::new(program);
         command.args(args);
         command.env_clear();
         command.cwd(home.path());
-        command.env("HOME", home.path());
-        command.env("XDG_DATA_HOME", home.path().join("data"));
-        command.env("XDG_CONFIG_HOME", home.path().join("config"));
-        command.env("XDG_STATE_HOME", home.path().join("state"));
-        command.env("PATH", std::env::var_os("PATH").unwrap_or_default());
-        command.env("LANG", "C.UTF-8");
-        command.env("TERM", "xterm-256color");
-        command.env("TZ", "UTC");
+        for (name, value) in surroundings(home.path()) {
+            command.env(name, value);
+        }
         Self { command, home }
     }
 
@@ -99,6 +159,7 @@ impl Start {
         let seen = Arc::new(Mutex::new(Seen {
             parser: vt100::Parser::new(at_least_one(rows), at_least_one(columns), 100),
             bytes: Vec::new(),
+            shown: 0,
         }));
         let stop = Arc::new(AtomicBool::new(false));
         let reader = {
@@ -110,10 +171,9 @@ impl Start {
                     let Ok(count @ 1..) = from.read(&mut buffer) else {
                         break;
                     };
-                    let mut seen = lock(&seen);
-                    seen.parser.process(&buffer[..count]);
-                    seen.bytes.extend_from_slice(&buffer[..count]);
+                    lock(&seen).take_in(&buffer[..count]);
                 }
+                lock(&seen).show_the_rest();
             })
         };
         Session {
@@ -141,7 +201,16 @@ impl Session {
     pub(crate) fn press(&mut self, keys: &str) {
         for key in keys.split(' ') {
             let chord: Chord = key.parse().unwrap_or_else(|error| panic!("{error}"));
+            let before = self.bytes_sent();
             self.send(&bytes_of(chord));
+            // What follows esc at once is taken for one key with it, so the answer is awaited as a
+            // hand does.
+            if chord.code() == crossterm::event::KeyCode::Esc {
+                let began = Instant::now();
+                while self.bytes_sent() == before && began.elapsed() < Duration::from_millis(500) {
+                    std::thread::sleep(Duration::from_millis(2));
+                }
+            }
         }
     }
 
@@ -176,7 +245,9 @@ impl Session {
 
     /// What is on the screen, lines without the spaces behind them.
     pub(crate) fn screen(&self) -> String {
-        self.with_terminal(vt100::Screen::contents)
+        let contents = self.with_terminal(vt100::Screen::contents);
+        let lines: Vec<&str> = contents.lines().map(str::trim_end).collect();
+        lines.join("\n")
     }
 
     /// Looks at the emulated terminal: cursor, colours, modes.
@@ -187,6 +258,10 @@ impl Session {
     /// Everything the program has sent.
     pub(crate) fn sent(&self) -> Vec<u8> {
         lock(&self.seen).bytes.clone()
+    }
+
+    fn bytes_sent(&self) -> usize {
+        lock(&self.seen).bytes.len()
     }
 
     /// Waits until `text` is on the screen and returns the screen.
@@ -229,12 +304,7 @@ impl Session {
     pub(crate) fn wait_exit(&mut self) -> ExitStatus {
         let began = Instant::now();
         loop {
-            if let Some(status) = self
-                .child
-                .child
-                .try_wait()
-                .expect("the program can be waited for")
-            {
+            if let Some(status) = self.child.exited() {
                 // What was sent before the end may still be on its way.
                 std::thread::sleep(Duration::from_millis(50));
                 return status;
@@ -248,17 +318,58 @@ impl Session {
         }
     }
 
+    /// Ends the program on the spot, as a power cut does, and gives back its home.
+    pub(crate) fn kill(mut self) -> TempDir {
+        self.signal("KILL");
+        self.wait_exit();
+        self.home
+    }
+
+    /// The home of a program that has ended.
+    pub(crate) fn into_home(self) -> TempDir {
+        self.home
+    }
+
     /// Closes the terminal as closing its window does; the program is left to itself, in its home.
     ///
     /// `text` is typed first and has to make the program draw: the harness holds the terminal open
     /// until something arrives.
-    pub(crate) fn hang_up(mut self, text: &str) -> TempDir {
+    pub(crate) fn hang_up(mut self, text: &str) -> LeftAlone {
         self.stop.store(true, Ordering::SeqCst);
         self.child.left_alone = true;
         self.type_text(text);
         self.reader.join().expect("the reader ends");
         drop(self.writer);
         drop(self.master);
+        LeftAlone {
+            child: self.child,
+            home: self.home,
+        }
+    }
+}
+
+/// A program whose terminal went away.
+pub(crate) struct LeftAlone {
+    child: Running,
+    home: TempDir,
+}
+
+impl LeftAlone {
+    /// The folder that is the program's home.
+    pub(crate) fn home(&self) -> &Path {
+        self.home.path()
+    }
+
+    /// Waits for the program to end by itself and gives back its home.
+    pub(crate) fn wait_exit(mut self) -> TempDir {
+        let began = Instant::now();
+        while self.child.exited().is_none() {
+            assert!(
+                began.elapsed() < PATIENCE,
+                "the program goes on without a terminal"
+            );
+            std::thread::sleep(Duration::from_millis(10));
+        }
         self.home
     }
 }

@@ -1,0 +1,35 @@
+//! The demonstration logbook, as the README opens it.
+
+use crate::session::Start;
+
+#[test]
+fn the_demo_opens_shows_every_screen_and_goes_away() {
+    let mut session = Start::notchbook(&["demo"]).in_size(80, 24);
+    session.wait_for("S-00");
+    session.goes_to(2);
+    session.wait_for("H-14");
+    session.wait_for("IN DOUBT");
+    session.goes_to(3);
+    session.wait_for("P-0030");
+    session.press("down");
+    session.wait_for("Threshing Floor");
+    session.opens("t", "road");
+    session.wait_for("S-0043");
+    session.closes("road");
+    session.goes_to(4);
+    session.wait_for("F-0");
+    session.press("]");
+    session.wait_for("Q-0");
+    session.press("]");
+    session.wait_for("B-00");
+    session.press("q");
+    assert_eq!(session.wait_exit().exit_code(), 0);
+    // The folder it lay in went with it.
+    let left: Vec<_> = std::fs::read_dir(session.home())
+        .expect("the home")
+        .filter_map(Result::ok)
+        .map(|entry| entry.file_name())
+        .filter(|name| name.to_string_lossy().contains("demo"))
+        .collect();
+    assert!(left.is_empty(), "{left:?}");
+}

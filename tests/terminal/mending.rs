@@ -1,0 +1,84 @@
+//! Strikes, strikes of strikes, undo.
+
+use crate::hand::Home;
+use crate::session::Session;
+
+/// A logbook in which one sheet was loaded (#4) and exposed (#5).
+fn with_an_exposure() -> Session {
+    let home = Home::with_holders();
+    home.does("log load h1a --box f1");
+    home.does("log expose h1a --aperture f/32 --time 6s");
+    let mut session = home.open();
+    session.wait_for("S-0001");
+    session.wait_for("f/32 at 6 s");
+    session.press("right");
+    session
+}
+
+/// Types a reason and strikes.
+fn strike(session: &mut Session, key: &str, reason: &str) {
+    session.opens(key, "why");
+    session.press("ctrl-u");
+    session.type_text(reason);
+    session.wait_for(reason);
+    session.press("enter");
+}
+
+fn state(session: &Session) -> String {
+    let sheet = crate::hand::asks(session.home(), "list sheets");
+    sheet["rows"][0]["state"]
+        .as_str()
+        .unwrap_or_default()
+        .to_owned()
+}
+
+#[test]
+fn a_struck_entry_stays_legible_and_striking_the_strike_brings_it_back() {
+    let mut session = with_an_exposure();
+    strike(&mut session, "x", "another sheet");
+    session.wait_gone("esc leaves it");
+    session.wait_for("another sheet");
+    let screen = session.screen();
+    assert!(screen.contains("f/32 at 6 s"), "{screen}");
+    assert_eq!(state(&session), "loaded");
+    // The strike is an entry of its own, the last one.
+    session.press("end");
+    session.wait_for("#6");
+    strike(&mut session, "x", "it was this one");
+    session.wait_gone("esc leaves it");
+    session.wait_for("it was this one");
+    assert_eq!(state(&session), "exposed");
+    session.leave().is_sound();
+}
+
+#[test]
+fn what_was_logged_last_is_undone() {
+    let mut session = with_an_exposure();
+    session.opens("z", "#5 exposed");
+    session.press("enter");
+    session.wait_gone("esc leaves it");
+    assert_eq!(state(&session), "loaded");
+    session.wait_for("f/32 at 6 s");
+    // Then what was logged before it.
+    session.opens("z", "#4 loaded");
+    session.press("enter");
+    session.wait_gone("esc leaves it");
+    let rack = crate::hand::asks(session.home(), "rack");
+    assert_eq!(rack["holders"][0]["sides"][0]["state"], "empty");
+    session.leave().is_sound();
+}
+
+#[test]
+fn an_entry_on_which_others_rest_is_not_struck_and_the_screen_says_why() {
+    let mut session = with_an_exposure();
+    session.press("home");
+    session.wait_for("#4");
+    strike(&mut session, "x", "never loaded");
+    session.wait_prose("which is logged already, would no longer fit");
+    session.wait_prose("amend or strike that entry first");
+    // The reason is still there.
+    session.wait_for("never loaded");
+    session.closes("never loaded");
+    assert_eq!(state(&session), "exposed");
+    session.leave().is_sound();
+}

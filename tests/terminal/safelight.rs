@@ -1,0 +1,98 @@
+//! The safelight theme on real screens: nothing but dim red, from the first byte to the last.
+
+use vt100::{Color, Parser, Screen};
+
+use crate::hand::Home;
+use crate::session::Session;
+
+/// What has to be dark does not show: every cell is dim red on black, and no cursor blinks.
+fn assert_dim(screen: &Screen, when: &str) {
+    let (rows, columns) = screen.size();
+    for row in 0..rows.get() {
+        for column in 0..columns.get() {
+            let cell = screen.cell(row, column).expect("a cell");
+            let (fore, back) = (cell.fgcolor(), cell.bgcolor());
+            let dim = matches!(back, Color::Idx(0 | 16))
+                && matches!(fore, Color::Idx(1 | 52 | 88))
+                && !cell.inverse();
+            assert!(
+                dim,
+                "{when}: {:?} at {row} {column} is {fore:?} on {back:?}",
+                cell.contents()
+            );
+        }
+    }
+    assert!(screen.hide_cursor(), "{when}: the cursor is shown");
+}
+
+/// Plays everything the program has sent again and looks at it after every sequence that draws a
+/// frame to its end or clears the screen.
+fn assert_dim_all_along(session: &Session) {
+    let sent = session.sent();
+    let mut parser = Parser::new(
+        24.try_into().expect("rows"),
+        80.try_into().expect("columns"),
+        0,
+    );
+    let mut looked = 0;
+    let mut from = 0;
+    for at in 0..sent.len() {
+        let so_far = &sent[..=at];
+        let drawn = so_far.ends_with(b"\x1b[?2026l");
+        let cleared = so_far.ends_with(b"\x1b[2J") || so_far.ends_with(b"\x1b[J");
+        if !drawn && !cleared {
+            continue;
+        }
+        parser.process(&sent[from..=at]);
+        from = at + 1;
+        if parser.screen().alternate_screen() {
+            assert_dim(parser.screen(), &format!("after byte {at}"));
+            looked += 1;
+        }
+    }
+    assert!(looked > 10, "only {looked} frames were looked at");
+    parser.process(&sent[from..]);
+    // Nothing is written on the shell's own screen, before or after.
+    assert_eq!(parser.screen().contents(), "");
+}
+
+#[test]
+fn the_safelight_theme_shows_dim_red_from_start_to_exit() {
+    let home = Home::with_holders().with_settings("theme = \"safelight\"\n");
+    home.does("log load h1a --box f1");
+    home.does("log load h1b --box f1");
+    home.does("log expose h1a --aperture f/32 --time 6s");
+    home.does("log see-slide h1b --shows dark");
+    let mut session = home.open();
+    session.wait_for("S-0001");
+    session.goes_to(2);
+    session.wait_for("IN DOUBT");
+    session.opens("e", "movements");
+    session.press("enter");
+    session.wait_prose("was already exposed");
+    session.closes("movements");
+    session.press("right");
+    session.opens("v", "nobody logged it");
+    session.closes("nobody logged it");
+    session.goes_to(1);
+    session.press("right");
+    session.opens("x", "why");
+    session.closes("why");
+    session.opens("t", "road");
+    session.closes("road");
+    session.opens("s", "search");
+    session.type_text("f/3");
+    session.wait_for("f/32 at 6 s");
+    session.closes("search");
+    session.opens("?", "Show every key");
+    session.closes("Show every key");
+    session.opens("n", "something new");
+    session.closes("something new");
+    session.goes_to(3);
+    session.wait_for("no print");
+    session.goes_to(4);
+    session.wait_for("F-01");
+    session.press("q");
+    assert!(session.wait_exit().success());
+    assert_dim_all_along(&session);
+}
