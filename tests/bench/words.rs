@@ -1,0 +1,93 @@
+//! The words a logbook is filled with.
+
+/// One of a list, around its end.
+pub(crate) fn pick(words: &'static [&'static str], nth: usize) -> &'static str {
+    words.get(nth % words.len()).copied().unwrap_or_default()
+}
+
+pub(crate) const SUBJECTS: &[&str] = &[
+    "north wall",
+    "sluice gate",
+    "lichen on slate",
+    "turbine hall",
+    "two birches",
+    "the long pier",
+    "kiln door",
+    "winter wheat",
+    "bell frame",
+    "tide pool",
+    "stairwell",
+    "the weir",
+    "rope store",
+    "apple loft",
+    "quarry crane",
+    "dry dock",
+    "barn in fog",
+    "ropewalk",
+    "oak root",
+    "salt pans",
+    "signal box",
+    "mill race",
+    "boathouse",
+    "chalk pit",
+    "water tower",
+    "orchard wall",
+    "old press",
+    "ferry steps",
+    "limekiln",
+    "gravel spit",
+    "ice house",
+];
+pub(crate) const DETAILS: &[&str] = &[
+    "thaw",
+    "first light",
+    "wet stone",
+    "from below",
+    "with figure",
+    "upright",
+    "against the sky",
+    "in rain",
+    "closer",
+    "wide",
+    "low water",
+    "after snow",
+    "lantern",
+    "reflected",
+    "the left half",
+    "the right half",
+    "still air",
+];
+pub(crate) const PLACES: &[&str] = &[
+    "upper ledge of the quarry",
+    "foreshore at Skerrow",
+    "mill at Harnbeck",
+    "slipway, east side",
+    "Lower Tarn",
+    "the yard behind the foundry",
+    "Ossel valley",
+    "attic of the rectory",
+    "harbour of Little Venn",
+    "road to Marrick",
+    "ash wood",
+    "island of Hoy Sound",
+];
+pub(crate) const WEATHERS: &[&str] = &[
+    "overcast, no wind",
+    "thaw",
+    "hard frost",
+    "drizzle",
+    "high cloud",
+    "clear, gusty",
+    "fog",
+];
+pub(crate) const NOTES: &[&str] = &[
+    "a dark line along the left edge, outside the picture",
+    "pinhole in the bellows found afterwards and mended",
+    "prints best a third of a stop softer than reckoned",
+    "dust in the sky; spot the print or shoot it again",
+    "the best of the day",
+    "uneven in the sky: shuffle more slowly next time",
+    "keep for the exhibition in autumn",
+    "movement in the reeds, which is welcome",
+    "the corner of the holder shows",
+];
