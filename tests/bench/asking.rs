@@ -43,8 +43,8 @@ pub(crate) fn all(report: &mut Report, large: &mut Filled, reference: &Reference
         let found = store.find(&[kind], called);
         Ok(found.with_context(|| format!("no {called}"))?.id)
     };
-    let print = thing(ThingKind::Print, "P-0100")?;
-    let sheet = thing(ThingKind::Sheet, "S-0100")?;
+    let print = thing(ThingKind::Print, "P-0010")?;
+    let sheet = thing(ThingKind::Sheet, "S-0050")?;
     let film_box = thing(ThingKind::Box, "F-02")?;
     let side = thing(ThingKind::Side, "H-07 A")?;
     let lens = thing(ThingKind::Lens, "L-01")?;

@@ -30,7 +30,7 @@ use season::Season;
 
 /// Entries of the small logbook.
 const SMALL: u64 = 1_000;
-/// Entries of the large one.
+/// Entries of the large one, unless another number is given: `cargo bench --bench limits -- 5000`.
 const LARGE: u64 = 100_000;
 
 /// A filled logbook, closed, and the season that goes on from it.
@@ -80,7 +80,8 @@ fn measure_all(report: &mut Report) -> Result<()> {
         None => tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR"))?,
     };
     let mut books = Vec::new();
-    for (name, entries) in [("small", SMALL), ("large", LARGE)] {
+    let given = std::env::args().find_map(|argument| argument.parse().ok());
+    for (name, entries) in [("small", SMALL), ("large", given.unwrap_or(LARGE))] {
         let on_quick = quick.path().join(name).with_extension("notchbook");
         let mut filled = fill(&on_quick, entries, &reference)
             .with_context(|| format!("filling the {name} logbook"))?;

@@ -244,7 +244,8 @@ impl Season {
         let deed = json!({"kind": Kind::Exposed.name(), "body": body});
         self.alone(
             Kind::Amended,
-            &json!({"entry": entry, "deed": deed, "reason": "read off the wrong ring"}),
+            &json!({"entry": entry, "deed": deed, "reason": "read off the wrong ring",
+                "touches": []}),
         )?;
         Ok(())
     }
@@ -299,7 +300,7 @@ impl Season {
                 if nth == 1 {
                     self.alone(
                         Kind::Struck,
-                        &json!({"entry": note, "reason": "it was the other sheet"}),
+                        &json!({"entry": note, "reason": "it was the other sheet", "touches": []}),
                     )?;
                 }
             }
