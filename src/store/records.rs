@@ -18,6 +18,7 @@ use crate::logbook::{Entry, EntryId, Life, Names, Records, Thing, ThingId, Thing
 pub(crate) struct Ledger<'a> {
     db: &'a Connection,
     lives: RefCell<HashMap<ThingId, Option<Life>>>,
+    references: RefCell<HashMap<ThingId, Option<String>>>,
 }
 
 impl<'a> Ledger<'a> {
@@ -26,6 +27,7 @@ impl<'a> Ledger<'a> {
         Ledger {
             db,
             lives: RefCell::new(HashMap::new()),
+            references: RefCell::new(HashMap::new()),
         }
     }
 
@@ -39,13 +41,24 @@ impl<'a> Ledger<'a> {
         Ok(life)
     }
 
-    /// What a thing is called, as the file has it.
-    pub(crate) fn stored_reference(&self, thing: ThingId) -> Option<String> {
+    /// What a thing is called, as the file has it. Its life is not read for that: most things that
+    /// are named are only named.
+    pub(crate) fn stored_reference(&self, thing: ThingId) -> Result<Option<String>, Fault> {
         if let Some(life) = self.lives.borrow().get(&thing) {
-            return life.as_ref().map(|life| life.reference.clone());
+            return Ok(life.as_ref().map(|life| life.reference.clone()));
         }
-        let life = self.stored_life(thing).ok()?;
-        life.map(|life| life.reference)
+        if let Some(reference) = self.references.borrow().get(&thing) {
+            return Ok(reference.clone());
+        }
+        let mut select = self
+            .db
+            .prepare_cached("SELECT reference FROM life WHERE thing = ?1")?;
+        let reference: Option<String> = select
+            .query_row([thing.0.as_bytes()], |row| row.get(0))
+            .optional()?;
+        let mut known = self.references.borrow_mut();
+        known.insert(thing, reference.clone());
+        Ok(reference)
     }
 }
 
@@ -100,7 +113,7 @@ pub(crate) fn history(db: &Connection, thing: ThingId) -> Result<Vec<Entry>, Fau
     let mut select = db.prepare_cached(concat!(
         "SELECT ",
         columns!(),
-        " FROM touch JOIN entry ON entry.row = touch.entry WHERE touch.thing = ?1"
+        " FROM touch CROSS JOIN entry ON entry.row = touch.entry WHERE touch.thing = ?1"
     ))?;
     let mut rows = select.query([thing.0.as_bytes()])?;
     let mut entries = Vec::new();

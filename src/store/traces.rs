@@ -18,14 +18,14 @@ const FAMILY: &str = "\
         SELECT id, coalesce(strikes, amends) FROM entry WHERE row = ?1 \
         UNION \
         SELECT entry.id, coalesce(entry.strikes, entry.amends) \
-        FROM up JOIN entry ON entry.id = up.about \
+        FROM up CROSS JOIN entry ON entry.id = up.about \
     ), \
     family (row, id) AS ( \
-        SELECT entry.row, entry.id FROM up JOIN entry ON entry.id = up.id WHERE up.about IS NULL \
+        SELECT entry.row, entry.id FROM up CROSS JOIN entry ON entry.id = up.id WHERE up.about IS NULL \
         UNION \
-        SELECT entry.row, entry.id FROM family JOIN entry ON entry.strikes = family.id \
+        SELECT entry.row, entry.id FROM family CROSS JOIN entry ON entry.strikes = family.id \
         UNION \
-        SELECT entry.row, entry.id FROM family JOIN entry ON entry.amends = family.id \
+        SELECT entry.row, entry.id FROM family CROSS JOIN entry ON entry.amends = family.id \
     )";
 
 /// Writes which things an entry touches, and with an entry about an entry, that they touch the same.
@@ -59,7 +59,7 @@ fn share_touches(db: &Connection, row: i64) -> Result<(), Fault> {
         "WITH RECURSIVE {FAMILY}, \
          touched (thing, kind) AS ( \
              SELECT DISTINCT touch.thing, touch.kind \
-             FROM family JOIN touch ON touch.entry = family.row \
+             FROM family CROSS JOIN touch ON touch.entry = family.row \
          ) \
          INSERT INTO touch (thing, entry, kind) \
          SELECT touched.thing, family.row, touched.kind FROM touched, family WHERE true \

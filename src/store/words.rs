@@ -40,7 +40,10 @@ impl Names for Now<'_> {
     fn reference_of(&self, thing: ThingId) -> String {
         match self.lives.get(&thing) {
             Some(life) => life.reference.clone(),
-            None => self.ledger.stored_reference(thing).unwrap_or_default(),
+            None => {
+                let stored = self.ledger.stored_reference(thing);
+                stored.ok().flatten().unwrap_or_default()
+            }
         }
     }
 }
@@ -96,7 +99,7 @@ fn write_anew(
     let mut select = db.prepare_cached(concat!(
         "SELECT ",
         columns!(),
-        " FROM touch JOIN entry ON entry.row = touch.entry \
+        " FROM touch CROSS JOIN entry ON entry.row = touch.entry \
          WHERE touch.thing = ?1 AND touch.entry < ?2"
     ))?;
     let mut rows = select.query(params![thing.0.as_bytes(), first])?;

@@ -52,7 +52,7 @@ impl Store {
                 let sql = concat!(
                     "SELECT ",
                     columns!(),
-                    " FROM touch JOIN entry ON entry.row = touch.entry
+                    " FROM touch CROSS JOIN entry ON entry.row = touch.entry
                       WHERE touch.thing = ?1 AND entry.kind = ?2 ORDER BY touch.entry DESC"
                 );
                 let similar = newest(db, sql, &[&thing.0.as_bytes(), &kind.name()], |deed| {
@@ -170,7 +170,7 @@ pub(super) fn numbered_history(
     let mut select = db.prepare_cached(concat!(
         "SELECT ",
         columns!(),
-        " FROM touch JOIN entry ON entry.row = touch.entry WHERE touch.thing = ?1"
+        " FROM touch CROSS JOIN entry ON entry.row = touch.entry WHERE touch.thing = ?1"
     ))?;
     numbered(select.query([thing.0.as_bytes()])?)
 }
@@ -185,7 +185,7 @@ pub(super) fn history_of(
     let mut select = db.prepare_cached(concat!(
         "SELECT ",
         columns!(),
-        " FROM touch JOIN entry ON entry.row = touch.entry WHERE touch.thing = ?1
+        " FROM touch CROSS JOIN entry ON entry.row = touch.entry WHERE touch.thing = ?1
           AND (entry.kind IN (SELECT value FROM json_each(?2))
                OR entry.strikes IS NOT NULL OR entry.amends IS NOT NULL)"
     ))?;
@@ -213,13 +213,13 @@ pub(super) fn settled(
     entry: Entry,
 ) -> Result<(Settled, HashMap<EntryId, i64>), Fault> {
     let mut select = db.prepare_cached(concat!(
-        "WITH RECURSIVE later (id) AS (
-             SELECT ?1
-             UNION SELECT entry.id FROM later JOIN entry ON entry.strikes = later.id
-             UNION SELECT entry.id FROM later JOIN entry ON entry.amends = later.id
+        "WITH RECURSIVE later (row, id) AS (
+             SELECT NULL, ?1
+             UNION SELECT entry.row, entry.id FROM later CROSS JOIN entry ON entry.strikes = later.id
+             UNION SELECT entry.row, entry.id FROM later CROSS JOIN entry ON entry.amends = later.id
          ) SELECT ",
         columns!(),
-        " FROM later JOIN entry ON entry.id = later.id WHERE entry.id <> ?1"
+        " FROM later CROSS JOIN entry ON entry.row = later.row WHERE later.row IS NOT NULL"
     ))?;
     let id = entry.id;
     let (mut entries, mut rows) = numbered(select.query([id.0.as_bytes()])?)?;

@@ -55,9 +55,7 @@ impl Names for Cached<'_> {
     }
 
     fn reference_of(&self, thing: ThingId) -> String {
-        self.ledger
-            .stored_reference(thing)
-            .or_else(|| self.life_of(thing).map(|life| life.reference))
+        self.keep(self.ledger.stored_reference(thing))
             .filter(|reference| !reference.is_empty())
             .unwrap_or_else(|| "something not in this logbook".to_owned())
     }

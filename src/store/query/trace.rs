@@ -170,19 +170,19 @@ fn strands(
         Way::Up => {
             "WITH RECURSIVE reach (thing) AS (
                  SELECT ?1 UNION
-                 SELECT link.parent FROM reach JOIN link ON link.child = reach.thing
+                 SELECT link.parent FROM reach CROSS JOIN link ON link.child = reach.thing
              )
              SELECT link.child AS at, link.parent AS other, life.kind, link.role, min(link.entry)
-             FROM reach JOIN link ON link.child = reach.thing JOIN life ON life.thing = link.parent
+             FROM reach CROSS JOIN link ON link.child = reach.thing CROSS JOIN life ON life.thing = link.parent
              GROUP BY at, other, link.role"
         }
         Way::Down => {
             "WITH RECURSIVE reach (thing) AS (
                  SELECT ?1 UNION
-                 SELECT link.child FROM reach JOIN link ON link.parent = reach.thing
+                 SELECT link.child FROM reach CROSS JOIN link ON link.parent = reach.thing
              )
              SELECT link.parent AS at, link.child AS other, life.kind, link.role, min(link.entry)
-             FROM reach JOIN link ON link.parent = reach.thing JOIN life ON life.thing = link.child
+             FROM reach CROSS JOIN link ON link.parent = reach.thing CROSS JOIN life ON life.thing = link.child
              GROUP BY at, other, link.role"
         }
     };
