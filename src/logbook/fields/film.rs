@@ -1,0 +1,207 @@
+//! The fields of deeds of a sheet of film, from the holder to the files.
+
+use super::FieldKind as F;
+use super::{Field, Need, REASON, carried, may, must};
+use crate::logbook::ThingKind as T;
+use crate::logbook::deed::{Bond, Channel};
+
+pub(super) const LOADED: &[Field] = &[
+    must("side", "side", F::Thing(T::Side), "H-07 A"),
+    carried("film_box", "box", F::Thing(T::Box), Need::Must, "F-03"),
+    may(
+        "sheet",
+        "loaded again",
+        F::Thing(T::Sheet),
+        "only for a sheet that went back to its box",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Sheet),
+        "empty: the next free one",
+    ),
+];
+
+pub(super) const UNLOADED: &[Field] = &[
+    must("side", "side", F::Thing(T::Side), "H-07 A"),
+    may("kept", "kept", F::Text, "box of exposed sheets, marked N-1"),
+];
+
+pub(super) const EXPOSED: &[Field] = &[
+    must("side", "side", F::Thing(T::Side), "H-07 A"),
+    carried("subject", "subject", F::Text, Need::May, "north wall, thaw"),
+    carried("lens", "lens", F::Thing(T::Lens), Need::May, "L-02"),
+    carried("aperture", "aperture", F::Aperture, Need::May, "f/22+1/3"),
+    carried("time", "time", F::Duration, Need::May, "1/15 or 6s or 2m30"),
+    carried("filter", "filter", F::Text, Need::May, "orange"),
+    carried(
+        "readings",
+        "readings",
+        F::Text,
+        Need::May,
+        "III 8.7  V 10.3  VIII 13.9",
+    ),
+    carried("draw", "draw", F::Length, Need::May, "294 mm"),
+    carried("speed", "exposed at", F::Speed, Need::May, "80"),
+    carried("camera", "camera", F::Thing(T::Camera), Need::May, "C-01"),
+    carried(
+        "movements",
+        "movements",
+        F::Text,
+        Need::May,
+        "front rise 12 mm",
+    ),
+    may(
+        "in_front",
+        "in front",
+        F::Text,
+        "diffusion screen; empty when plain",
+    ),
+    carried("light", "light", F::Text, Need::May, "daylight, overcast"),
+    carried(
+        "place",
+        "place",
+        F::Text,
+        Need::May,
+        "the quarry, upper ledge",
+    ),
+    carried("weather", "weather", F::Text, Need::May, "thaw, no wind"),
+    carried("development", "develop", F::Text, Need::May, "N-1"),
+    may(
+        "again",
+        "one more on it",
+        F::YesNo,
+        "yes, if a further exposure on the same sheet is meant",
+    ),
+];
+
+pub(super) const SLIDE_SEEN: &[Field] = &[
+    must("side", "side", F::Thing(T::Side), "H-07 A"),
+    must(
+        "shows",
+        "slide shows",
+        F::Choice(&["bright", "dark"]),
+        "what is outwards",
+    ),
+];
+
+pub(super) const SLIDE_RIGHTED: &[Field] =
+    &[must("side", "side", F::Thing(T::Side), "H-07 A"), REASON];
+
+pub(super) const COMPANIONS: &[Field] = &[
+    must("sheets", "sheets", F::Things(T::Sheet), "S-0042 S-0043"),
+    must(
+        "bond",
+        "they are",
+        F::Choice(Bond::WORDS),
+        "effect: one plain, one with an effect",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Set),
+        "empty: the next free one",
+    ),
+];
+
+pub(super) const FOGGED: &[Field] = &[must("sheet", "sheet", F::Thing(T::Sheet), "S-0042"), REASON];
+
+pub(super) const RUN_BEGUN: &[Field] = &[
+    must(
+        "sheets",
+        "sheets",
+        F::RunSheets,
+        "S-0042 S-0043, or the sides they are in",
+    ),
+    carried(
+        "developer",
+        "developer",
+        F::Thing(T::Bath),
+        Need::May,
+        "B-0012",
+    ),
+    carried(
+        "dilution",
+        "dilution",
+        F::Dilution,
+        Need::May,
+        "1+1, if not as mixed",
+    ),
+    carried("time", "time", F::Duration, Need::May, "11m30"),
+    carried(
+        "temperature",
+        "temperature",
+        F::Temperature,
+        Need::May,
+        "20 C",
+    ),
+    carried("vessel", "vessel", F::Text, Need::May, "tray"),
+    carried(
+        "agitation",
+        "agitation",
+        F::Text,
+        Need::May,
+        "turn every 30 s",
+    ),
+    carried("stop", "stop bath", F::Thing(T::Bath), Need::May, "B-0013"),
+    carried("fixer", "fixer", F::Thing(T::Bath), Need::May, "B-0014"),
+    may(
+        "other_baths",
+        "other baths",
+        F::Things(T::Bath),
+        "B-0015 B-0016",
+    ),
+    may(
+        "reference",
+        "reference",
+        F::Reference(T::Run),
+        "empty: the next free one",
+    ),
+];
+
+pub(super) const RUN_ENDED: &[Field] = &[
+    must("run", "run", F::Thing(T::Run), "R-0017"),
+    may(
+        "sheets",
+        "sheets",
+        F::Things(T::Sheet),
+        "empty: all that are in it",
+    ),
+    may("time", "time given", F::Duration, "11m30"),
+    may("temperature", "at the end", F::Temperature, "20.5 C"),
+    carried("wash", "washed", F::Duration, Need::May, "20 min"),
+    may("seen", "seen", F::Text, "even, no marks"),
+];
+
+pub(super) const MEASURED: &[Field] = &[
+    must("sheet", "negative", F::Thing(T::Sheet), "S-0042"),
+    must("low", "thinnest", F::Density, "0.31"),
+    must("high", "densest", F::Density, "1.86"),
+    carried("base_fog", "base and fog", F::Density, Need::May, "0.08"),
+    carried(
+        "channel",
+        "read in",
+        F::Choice(Channel::WORDS),
+        Need::May,
+        "visual",
+    ),
+    carried(
+        "instrument",
+        "densitometer",
+        F::Text,
+        Need::May,
+        "the one on the bench",
+    ),
+];
+
+pub(super) const FILED: &[Field] = &[
+    must("sheet", "negative", F::Thing(T::Sheet), "S-0042"),
+    carried(
+        "file_place",
+        "place",
+        F::Text,
+        Need::Must,
+        "binder 4, page 11",
+    ),
+    may("scan", "scan", F::Text, "where its file is"),
+];

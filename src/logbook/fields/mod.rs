@@ -1,0 +1,273 @@
+//! What each deed asks for: its fields, with their labels, kinds and hints.
+//!
+//! Panes, command-line flags, imports and the telling of entries are all built from these tables;
+//! nothing else in the program lists the fields of a deed. The keys are those of the body structs in
+//! [`deed`](super::deed), and a test holds the two together.
+
+use std::borrow::Cow;
+
+use super::{Kind, ThingKind};
+
+mod film;
+mod print;
+mod stock;
+
+/// Whether a field has to be filled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Need {
+    /// The deed makes no sense without it.
+    Must,
+    /// It may stay empty.
+    May,
+}
+
+/// What kind of value a field holds, and so how it is typed, checked and shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FieldKind {
+    /// A line of text.
+    Text,
+    /// A whole number.
+    Count,
+    /// A span of time.
+    Duration,
+    /// An aperture.
+    Aperture,
+    /// A film speed.
+    Speed,
+    /// A length.
+    Length,
+    /// A size, width by height.
+    Size,
+    /// A temperature.
+    Temperature,
+    /// A volume.
+    Volume,
+    /// A density.
+    Density,
+    /// A dilution.
+    Dilution,
+    /// A day.
+    Date,
+    /// One of a few words.
+    Choice(&'static [&'static str]),
+    /// Yes or no.
+    YesNo,
+    /// A thing of one kind, by its reference.
+    Thing(ThingKind),
+    /// A thing of any of these kinds, by its reference.
+    AnyOf(&'static [ThingKind]),
+    /// Several things of one kind, by their references. Sheets may be named by the side they are in.
+    Things(ThingKind),
+    /// The sheets of a run, named as in [`FieldKind::Things`].
+    RunSheets,
+    /// The reference of what comes into being; empty for the next free one.
+    Reference(ThingKind),
+    /// A film, by its maker's name.
+    Film,
+    /// A paper, by its maker's name.
+    Paper,
+    /// A printing process.
+    Process,
+    /// A step of the process of a print.
+    Step,
+}
+
+/// One field of a deed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Field {
+    /// Its key in the body.
+    pub key: Cow<'static, str>,
+    /// Its label in a pane; with dashes, its flag on the command line.
+    pub label: Cow<'static, str>,
+    /// What kind of value it holds.
+    pub kind: FieldKind,
+    /// Whether it has to be filled.
+    pub need: Need,
+    /// How to write it, by an example.
+    pub hint: Cow<'static, str>,
+    /// Whether it is taken over from the last similar entry.
+    pub carried: bool,
+}
+
+impl Field {
+    /// The flag it has on the command line, without the dashes in front.
+    pub fn flag(&self) -> String {
+        self.key.replace('_', "-")
+    }
+}
+
+const fn field(
+    key: &'static str,
+    label: &'static str,
+    kind: FieldKind,
+    need: Need,
+    hint: &'static str,
+) -> Field {
+    Field {
+        key: Cow::Borrowed(key),
+        label: Cow::Borrowed(label),
+        kind,
+        need,
+        hint: Cow::Borrowed(hint),
+        carried: false,
+    }
+}
+
+const fn must(
+    key: &'static str,
+    label: &'static str,
+    kind: FieldKind,
+    hint: &'static str,
+) -> Field {
+    field(key, label, kind, Need::Must, hint)
+}
+
+const fn may(key: &'static str, label: &'static str, kind: FieldKind, hint: &'static str) -> Field {
+    field(key, label, kind, Need::May, hint)
+}
+
+/// A field that is taken over from the last similar entry.
+const fn carried(
+    key: &'static str,
+    label: &'static str,
+    kind: FieldKind,
+    need: Need,
+    hint: &'static str,
+) -> Field {
+    Field {
+        key: Cow::Borrowed(key),
+        label: Cow::Borrowed(label),
+        kind,
+        need,
+        hint: Cow::Borrowed(hint),
+        carried: true,
+    }
+}
+
+use FieldKind as F;
+use ThingKind as T;
+
+const REASON: Field = must(
+    "reason",
+    "why",
+    F::Text,
+    "what was seen, in words that hold for years",
+);
+
+const LOST: &[Field] = &[
+    must("thing", "what", F::AnyOf(&[T::Sheet, T::Print]), "S-0042"),
+    REASON,
+];
+
+const DISCARDED: &[Field] = &[
+    must(
+        "thing",
+        "what",
+        F::AnyOf(&[T::Sheet, T::Print, T::Bath]),
+        "B-0012",
+    ),
+    REASON,
+];
+
+const NOTED: &[Field] = &[
+    must("thing", "about", F::AnyOf(&ThingKind::ALL), "S-0042"),
+    must("text", "note", F::Text, "a dark line at the left edge"),
+];
+
+impl Kind {
+    /// The fields it asks for, in the order a pane shows them. A strike and an amendment are about
+    /// an entry and have panes of their own.
+    pub const fn fields(self) -> &'static [Field] {
+        match self {
+            Kind::BoxAdded => stock::BOX_ADDED,
+            Kind::HolderAdded => stock::HOLDER_ADDED,
+            Kind::LensAdded => stock::LENS_ADDED,
+            Kind::CameraAdded => stock::CAMERA_ADDED,
+            Kind::PaperAdded => stock::PAPER_ADDED,
+            Kind::BathMixed => stock::BATH_MIXED,
+            Kind::BathReplenished => stock::BATH_REPLENISHED,
+            Kind::Counted => stock::COUNTED,
+            Kind::UsedUp => stock::USED_UP,
+            Kind::Retired => stock::RETIRED,
+            Kind::Loaded => film::LOADED,
+            Kind::Unloaded => film::UNLOADED,
+            Kind::Exposed => film::EXPOSED,
+            Kind::SlideSeen => film::SLIDE_SEEN,
+            Kind::SlideRighted => film::SLIDE_RIGHTED,
+            Kind::Companions => film::COMPANIONS,
+            Kind::Fogged => film::FOGGED,
+            Kind::RunBegun => film::RUN_BEGUN,
+            Kind::RunEnded => film::RUN_ENDED,
+            Kind::Measured => film::MEASURED,
+            Kind::Filed => film::FILED,
+            Kind::PrintBegun => print::PRINT_BEGUN,
+            Kind::PrintStep => print::PRINT_STEP,
+            Kind::Spoiled => print::SPOILED,
+            Kind::Pressed => print::PRESSED,
+            Kind::Mounted => print::MOUNTED,
+            Kind::Matted => print::MATTED,
+            Kind::Attached => print::ATTACHED,
+            Kind::Signed => print::SIGNED,
+            Kind::Framed => print::FRAMED,
+            Kind::Unframed => print::UNFRAMED,
+            Kind::Labelled => print::LABELLED,
+            Kind::Placed => print::PLACED,
+            Kind::Lost => LOST,
+            Kind::Discarded => DISCARDED,
+            Kind::Noted => NOTED,
+            Kind::Struck | Kind::Amended => &[],
+        }
+    }
+
+    /// The key of the thing that comes into being by it, and what kind of thing that is.
+    pub const fn creates(self) -> Option<(&'static str, ThingKind)> {
+        match self {
+            Kind::BoxAdded => Some(("film_box", T::Box)),
+            Kind::HolderAdded => Some(("holder", T::Holder)),
+            Kind::LensAdded => Some(("lens", T::Lens)),
+            Kind::CameraAdded => Some(("camera", T::Camera)),
+            Kind::PaperAdded => Some(("paper", T::Paper)),
+            Kind::BathMixed => Some(("bath", T::Bath)),
+            Kind::Loaded => Some(("sheet", T::Sheet)),
+            Kind::Companions => Some(("set", T::Set)),
+            Kind::RunBegun => Some(("run", T::Run)),
+            Kind::PrintBegun => Some(("print", T::Print)),
+            _ => None,
+        }
+    }
+
+    /// The key of the field that says what it is about, for deeds that are offered for a thing at
+    /// hand.
+    pub const fn about(self) -> Option<&'static str> {
+        match self {
+            Kind::BathReplenished => Some("bath"),
+            Kind::Counted
+            | Kind::UsedUp
+            | Kind::Retired
+            | Kind::Lost
+            | Kind::Discarded
+            | Kind::Noted => Some("thing"),
+            Kind::Loaded
+            | Kind::Unloaded
+            | Kind::Exposed
+            | Kind::SlideSeen
+            | Kind::SlideRighted => Some("side"),
+            Kind::Companions | Kind::RunBegun => Some("sheets"),
+            Kind::Fogged | Kind::Measured | Kind::Filed => Some("sheet"),
+            Kind::RunEnded => Some("run"),
+            Kind::PrintBegun => Some("negatives"),
+            Kind::PrintStep
+            | Kind::Spoiled
+            | Kind::Pressed
+            | Kind::Mounted
+            | Kind::Matted
+            | Kind::Attached
+            | Kind::Signed
+            | Kind::Framed
+            | Kind::Unframed
+            | Kind::Labelled
+            | Kind::Placed => Some("print"),
+            _ => None,
+        }
+    }
+}
