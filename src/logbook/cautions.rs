@@ -3,34 +3,55 @@
 //! Pane and command line ask here, so both say the same. A caution never stands in the way of an
 //! entry; it is said, and the closing sentence of the reference follows it.
 
-use super::{Deed, Names, Purpose};
-use crate::reference::{Caution, Reference};
+use super::{Deed, Kind, Names, Purpose};
+use crate::reference::{Caution, Process, Reference, Step};
 
-/// The cautions that belong to a deed, in the order in which they are to be shown.
-pub fn cautions<'a>(deed: &Deed, names: &dyn Names, reference: &'a Reference) -> Vec<&'a Caution> {
+/// A piece of work, as far as its cautions go.
+#[derive(Clone, Copy, Debug)]
+pub enum Work<'a> {
+    /// Mixing a solution for something.
+    Mixing(Purpose),
+    /// Beginning a print in a process.
+    Beginning(&'a Process),
+    /// A step of a process.
+    Step(&'a Step),
+    /// Anything else that is logged.
+    Other(Kind),
+}
+
+/// The cautions that belong to a piece of work, in the order in which they are to be shown.
+pub fn of_work<'a>(work: Work<'_>, reference: &'a Reference) -> Vec<&'a Caution> {
     let known = |ids: &[&str]| -> Vec<&'a Caution> {
         ids.iter().filter_map(|id| reference.caution(id)).collect()
     };
-    match deed {
-        Deed::BathMixed(mixed) => known(of_mixing(mixed.purpose)),
-        Deed::RunBegun(_) => known(&["developers", "fixer"]),
-        Deed::PrintBegun(begun) => reference
-            .process(&begun.process)
-            .map(|process| reference.cautions_of(&process.cautions).collect())
-            .unwrap_or_default(),
-        Deed::PrintStep(step) => names
-            .life_of(step.print)
-            .and_then(|life| {
-                let process = reference.process(&life.print()?.process)?;
-                let step = process.step(&step.step)?;
-                Some(reference.cautions_of(&step.cautions).collect())
-            })
-            .unwrap_or_default(),
-        Deed::Pressed(_) | Deed::Mounted(_) => known(&["press-heat"]),
-        Deed::Matted(_) => known(&["blades"]),
-        Deed::Framed(_) | Deed::Unframed(_) => known(&["glass"]),
-        _ => Vec::new(),
+    let named = |ids: &[String]| -> Vec<&'a Caution> {
+        ids.iter().filter_map(|id| reference.caution(id)).collect()
+    };
+    match work {
+        Work::Mixing(purpose) => known(of_mixing(purpose)),
+        Work::Beginning(process) => named(&process.cautions),
+        Work::Step(step) => named(&step.cautions),
+        Work::Other(Kind::RunBegun) => known(&["developers", "fixer"]),
+        Work::Other(Kind::Pressed | Kind::Mounted) => known(&["press-heat"]),
+        Work::Other(Kind::Matted) => known(&["blades"]),
+        Work::Other(Kind::Framed | Kind::Unframed) => known(&["glass"]),
+        Work::Other(_) => Vec::new(),
     }
+}
+
+/// The cautions that belong to a deed, in the order in which they are to be shown.
+pub fn cautions<'a>(deed: &Deed, names: &dyn Names, reference: &'a Reference) -> Vec<&'a Caution> {
+    let work = match deed {
+        Deed::BathMixed(mixed) => Some(Work::Mixing(mixed.purpose)),
+        Deed::PrintBegun(begun) => reference.process(&begun.process).map(Work::Beginning),
+        Deed::PrintStep(step) => names.life_of(step.print).and_then(|life| {
+            let process = reference.process(&life.print()?.process)?;
+            process.step(&step.step).map(Work::Step)
+        }),
+        deed => Some(Work::Other(deed.kind())),
+    };
+    work.map(|work| of_work(work, reference))
+        .unwrap_or_default()
 }
 
 const fn of_mixing(purpose: Purpose) -> &'static [&'static str] {
@@ -38,15 +59,24 @@ const fn of_mixing(purpose: Purpose) -> &'static [&'static str] {
         Purpose::Developer => &["developers", "powders"],
         Purpose::Stop => &["acetic-acid", "acid-into-water"],
         Purpose::Fixer => &["fixer"],
-        Purpose::Clearing => &["powders", "acid-into-water"],
+        Purpose::Clearing => &["powders", "hydrochloric-acid", "acid-into-water"],
         Purpose::Toner => &[
             "selenium-toner",
             "sulfide-toner",
             "sulfide-and-acid",
+            "gold-chloride",
             "gold-and-ammonia",
         ],
-        Purpose::Sensitizer => &["powders", "ferricyanide-and-acid", "silver-nitrate"],
-        Purpose::WashAid | Purpose::Other => &["powders"],
+        Purpose::Sensitizer => &[
+            "silver-nitrate",
+            "ferric-oxalate",
+            "platinum-salts",
+            "potassium-ferricyanide",
+            "ferricyanide-and-acid",
+            "potassium-dichromate",
+            "powders",
+        ],
+        Purpose::WashAid | Purpose::Other => &["powders", "acid-into-water"],
     }
 }
 

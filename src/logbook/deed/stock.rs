@@ -171,6 +171,22 @@ impl Purpose {
         "other",
     ];
 
+    /// The purpose with this word.
+    pub fn worded(word: &str) -> Option<Purpose> {
+        [
+            Purpose::Developer,
+            Purpose::Stop,
+            Purpose::Fixer,
+            Purpose::Clearing,
+            Purpose::WashAid,
+            Purpose::Toner,
+            Purpose::Sensitizer,
+            Purpose::Other,
+        ]
+        .into_iter()
+        .find(|purpose| purpose.word() == word)
+    }
+
     /// The word it is written with.
     pub const fn word(self) -> &'static str {
         match self {

@@ -1,11 +1,12 @@
 //! What follows at the camera and in the film darkroom.
 
-use super::{Follow, named, sheets_named, since};
+use super::{Follow, cautions, named, sheets_named, since};
 use crate::craft::exposure::{Setting, at_speed, exposure_value, stops_between};
 use crate::craft::{Aperture, Density, FilmSpeed, Seconds};
+use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
 use crate::logbook::life::{BathLife, BoxLife, SideLife, SideState};
-use crate::logbook::{Deed, Draft, Slide, ThingKind};
+use crate::logbook::{Deed, Draft, Kind, Slide, ThingKind};
 use crate::reference::Process;
 
 pub(super) fn a_box(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
@@ -182,7 +183,7 @@ fn bath(label: &str, reference: &str, bath: &BathLife, desk: &Desk<'_>) -> Vec<F
 }
 
 pub(super) fn developing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let mut lines = Vec::new();
+    let mut lines = cautions(desk, Work::Other(Kind::RunBegun));
     for sheet in sheets_named(draft, "sheets", desk) {
         let asked = sheet.sheet().and_then(|life| {
             let film_box = desk.names.life_of(life.film_box?)?;

@@ -7,6 +7,7 @@
 
 use chrono::{DateTime, FixedOffset};
 
+use super::cautions::{Work, of_work};
 use super::draft::{Desk, several};
 use super::{Deed, Draft, Kind, Life, Thing, ThingKind, tidy_reference};
 use crate::reference::{Caution, Standing};
@@ -91,19 +92,16 @@ pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<
         Kind::Measured => film::measuring(draft, desk),
         Kind::PrintBegun => print::beginning(draft, desk),
         Kind::PrintStep => print::step(draft, desk),
-        Kind::Pressed | Kind::Mounted => cautions(desk, &["press-heat"]),
         Kind::Matted => print::matting(draft, desk),
-        Kind::Framed => cautions(desk, &["glass"]),
         Kind::BathMixed => print::mixing(draft, desk),
-        _ => Vec::new(),
+        kind => cautions(desk, Work::Other(kind)),
     }
 }
 
-/// Cautions by their ids, with the sentence that follows every caution.
-fn cautions(desk: &Desk<'_>, ids: &[&str]) -> Vec<Follow> {
-    let mut lines: Vec<Follow> = ids
-        .iter()
-        .filter_map(|id| desk.reference.caution(id))
+/// The cautions of a piece of work, with the sentence that follows every caution.
+fn cautions(desk: &Desk<'_>, work: Work<'_>) -> Vec<Follow> {
+    let mut lines: Vec<Follow> = of_work(work, desk.reference)
+        .into_iter()
         .map(Follow::caution)
         .collect();
     if !lines.is_empty() {

@@ -4,8 +4,9 @@ use super::film::range_against_processes;
 use super::{Follow, cautions, named, sheets_named};
 use crate::craft::mat::{Placing, borders};
 use crate::craft::{Millimetres, Size};
+use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
-use crate::logbook::{Draft, ThingKind};
+use crate::logbook::{Draft, Kind, Purpose, ThingKind};
 
 pub(super) fn beginning(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = Vec::new();
@@ -31,8 +32,7 @@ pub(super) fn beginning(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     if let Some(process) = process {
         let steps: Vec<&str> = process.required().map(|step| step.label.as_str()).collect();
         lines.push(Follow::fact("steps", steps.join(", ")));
-        let ids: Vec<&str> = process.cautions.iter().map(String::as_str).collect();
-        lines.splice(0..0, cautions(desk, &ids));
+        lines.splice(0..0, cautions(desk, Work::Beginning(process)));
     }
     lines
 }
@@ -50,8 +50,7 @@ pub(super) fn step(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = Vec::new();
     let typed = draft.get("step").trim();
     if let Some(step) = process.step(typed) {
-        let ids: Vec<&str> = step.cautions.iter().map(String::as_str).collect();
-        lines.extend(cautions(desk, &ids));
+        lines.extend(cautions(desk, Work::Step(step)));
         for usual in &step.usual {
             lines.push(Follow {
                 standing: Some(usual.standing),
@@ -79,7 +78,7 @@ pub(super) fn step(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
 }
 
 pub(super) fn matting(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let mut lines = cautions(desk, &["blades"]);
+    let mut lines = cautions(desk, Work::Other(Kind::Matted));
     let outer = Size::parse(draft.get("outer")).ok();
     let window = Size::parse(draft.get("window")).ok();
     let (Some(outer), Some(window)) = (outer, window) else {
@@ -104,7 +103,10 @@ pub(super) fn matting(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
 }
 
 pub(super) fn mixing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let mut lines = cautions(desk, cautions_of_purpose(draft.get("purpose").trim()));
+    let purpose = Purpose::worded(draft.get("purpose").trim());
+    let mut lines = purpose
+        .map(|purpose| cautions(desk, Work::Mixing(purpose)))
+        .unwrap_or_default();
     if let Some(stock) = named(draft, "stock", ThingKind::Bath, desk)
         && let Some(bath) = stock.bath()
     {
@@ -116,24 +118,4 @@ pub(super) fn mixing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
         }
     }
     lines
-}
-
-/// The cautions for mixing a solution of some purpose.
-fn cautions_of_purpose(purpose: &str) -> &'static [&'static str] {
-    match purpose {
-        "developer" => &["developers", "powders"],
-        "stop" => &["acetic-acid", "acid-into-water"],
-        "fixer" => &["fixer"],
-        "clearing" => &["edta", "hydrochloric-acid", "acid-into-water"],
-        "toner" => &["selenium-toner", "gold-chloride", "gold-and-ammonia"],
-        "sensitizer" => &[
-            "silver-nitrate",
-            "ferric-oxalate",
-            "platinum-salts",
-            "potassium-ferricyanide",
-            "ferricyanide-and-acid",
-            "powders",
-        ],
-        _ => &["powders", "acid-into-water"],
-    }
 }
