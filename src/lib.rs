@@ -12,6 +12,10 @@
 //! [`demo`], an invented year to look around in, stands on `logbook` and `store`; `cli` opens it.
 //! The clock and new ids come in from the edges, as a [`world::World`].
 
+// The logbook in memory that the tests of the domain share is written as if from outside.
+#[cfg(test)]
+extern crate self as notchbook;
+
 pub mod cli;
 pub mod craft;
 pub mod demo;

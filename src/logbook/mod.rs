@@ -38,3 +38,6 @@ pub use objection::Objection;
 pub use propose::{Records, Stop, Verdict, propose};
 pub use refusal::Refusal;
 pub use thing::{ActId, EntryId, MachineId, Thing, ThingId, ThingKind, tidy_reference};
+
+#[cfg(test)]
+mod tests;

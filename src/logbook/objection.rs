@@ -81,10 +81,6 @@ pub enum Objection {
         /// How many it is trusted with.
         capacity: u32,
     },
-    /// A set needs two sheets.
-    TooFew,
-    /// A print needs a negative.
-    NoNegative,
     /// The step is out of its order in the process.
     Step(StepProblem),
     /// The print is out of one's hands.
@@ -117,8 +113,6 @@ impl Objection {
             | Objection::OtherSide { .. }
             | Objection::OtherRun { .. }
             | Objection::OtherSides
-            | Objection::TooFew
-            | Objection::NoNegative
             | Objection::NotAway => false,
             Objection::Step(problem) => !matches!(problem, StepProblem::Unknown { .. }),
             Objection::NotNext

@@ -44,6 +44,10 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
             "side",
             "an exposure is made on a sheet: name the side it is in",
         ),
+        Deed::Companions(companions) if companions.sheets.len() < 2 => nonsense(
+            "sheets",
+            "companions are two sheets or more: name the other one, too",
+        ),
         Deed::Companions(companions) if repeats(&companions.sheets) => {
             nonsense("sheets", "a sheet is named twice: name each once")
         }

@@ -55,9 +55,8 @@ pub(crate) const fn refusal(refusal: &Refusal) -> &'static str {
     }
 }
 
-/// Every name that [`objection`] can give but for those that a check before the lives leaves nothing
-/// to say: a print without a negative.
-pub(crate) const OBJECTIONS: [&str; 23] = [
+/// Every name that [`objection`] can give.
+pub(crate) const OBJECTIONS: [&str; 22] = [
     "not-yet",
     "twice",
     "not-next",
@@ -74,7 +73,6 @@ pub(crate) const OBJECTIONS: [&str; 23] = [
     "wrong-size",
     "none-left",
     "exhausted",
-    "too-few",
     "step-unknown",
     "step-missing",
     "step-forbidden",
@@ -101,8 +99,6 @@ pub(crate) const fn objection(objection: &Objection) -> &'static str {
         Objection::WrongSize { .. } => "wrong-size",
         Objection::NoneLeft { .. } => "none-left",
         Objection::Exhausted { .. } => "exhausted",
-        Objection::TooFew => "too-few",
-        Objection::NoNegative => "no-negative",
         Objection::Step(StepProblem::Unknown { .. }) => "step-unknown",
         Objection::Step(StepProblem::Missing { .. }) => "step-missing",
         Objection::Step(StepProblem::Forbidden { .. }) => "step-forbidden",

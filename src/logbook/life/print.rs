@@ -239,7 +239,6 @@ impl Story for PrintLife {
         // What no reason can make possible comes before what one can.
         let step = match happening.deed {
             Deed::PrintStep(step) => self.guard_step(&step.step, reference),
-            Deed::PrintBegun(begun) if begun.negatives.is_empty() => Err(Objection::NoNegative),
             Deed::Placed(placed)
                 if placed.whereabouts == Whereabouts::Returned && !self.is_away() =>
             {

@@ -124,26 +124,6 @@ impl Story for SetLife {
         self.state
     }
 
-    fn guard(
-        &self,
-        _me: ThingId,
-        happening: &Happening<'_>,
-        _reference: &Reference,
-    ) -> Result<(), Objection> {
-        match happening.deed {
-            Deed::Companions(companions) => {
-                let mut sheets = companions.sheets.clone();
-                sheets.sort_unstable();
-                sheets.dedup();
-                if sheets.len() < 2 {
-                    return Err(Objection::TooFew);
-                }
-                Ok(())
-            }
-            _ => Ok(()),
-        }
-    }
-
     fn take_in(&mut self, _me: ThingId, happening: &Happening<'_>, to: SetState, _: &Reference) {
         self.state = to;
         if let Deed::Companions(companions) = happening.deed {

@@ -56,9 +56,10 @@ impl OutOfOrder {
         let name = &self.reference;
         let other = self.other.as_deref().unwrap_or("something else");
         match &self.objection {
+            Objection::NotYet if self.rests => format!("{name} would not be in the logbook"),
             Objection::NotYet => {
                 let then = day_and_time(self.happened);
-                match self.comes.filter(|_| !self.rests) {
+                match self.comes {
                     Some(comes) => format!(
                         "{name} is not in the logbook on {then}; it came in on {}",
                         day_and_time(comes)
@@ -73,18 +74,16 @@ impl OutOfOrder {
                 ),
                 None => format!("{name} is in the logbook already"),
             },
+            Objection::NotNext if self.rests => self.what_is(),
             Objection::NotNext => {
-                format!(
-                    "{}, so {}",
-                    self.what_is(),
-                    cannot(self.kind, self.life.thing.kind)
-                )
+                let cannot = cannot(self.kind, self.life.thing.kind);
+                format!("{}, so {cannot}", self.what_is())
             }
             Objection::AlreadyExposed { at } => {
                 format!("{name} was already exposed on {}", day_and_time(*at))
             }
             Objection::InDoubt { seen, at } => format!(
-                "{name} is in doubt: the log says {}, but on {} its slide was seen {} side out",
+                "{name} is in doubt, for the log says {}, and on {} its slide was seen {} side out",
                 self.life.state_word(),
                 day_and_time(*at),
                 seen.word(),
@@ -121,9 +120,10 @@ impl OutOfOrder {
             }
             Objection::NoneLeft { left: 0, .. } => format!("no sheet is left of {name}"),
             Objection::NoneLeft { left, asked } => {
+                let is = if *left == 1 { "is" } else { "are" };
                 format!(
-                    "only {} of {name}, and it takes {asked}",
-                    sheets_left(*left)
+                    "only {} {is} left of {name}, and it takes {asked}",
+                    sheets(*left)
                 )
             }
             Objection::Exhausted {
@@ -131,24 +131,22 @@ impl OutOfOrder {
                 more,
                 capacity,
             } => format!(
-                "{name} is good for {capacity} sheets and has had {uses}, {more} more would be \
-                 too many"
+                "{name} is good for {} and has had {uses}, so that {more} more would be too many",
+                sheets(*capacity),
             ),
-            Objection::TooFew => "one sheet has no companion".to_owned(),
-            Objection::NoNegative => "a print is made from a negative".to_owned(),
-            Objection::Step(problem) => format!("{name}: {}", self.step_problem(problem)),
+            Objection::Step(problem) => self.step_problem(problem),
             Objection::Away { whereabouts, place } => {
                 let place = place.as_deref().map(|place| format!(", {place}"));
                 let placement = self.life.print().and_then(|print| print.placement.as_ref());
-                let since = placement.map(|placement| day_and_time(placement.since));
-                format!(
-                    "{name} is out of your hands{} ({}{})",
-                    since
-                        .map(|since| format!(" since {since}"))
-                        .unwrap_or_default(),
-                    whereabouts.word(),
-                    place.unwrap_or_default(),
-                )
+                let away = match placement {
+                    Some(placement) => {
+                        let since = day_and_time(placement.since);
+                        format!("has been out of your hands since {since}")
+                    }
+                    None => "is out of your hands".to_owned(),
+                };
+                let place = place.unwrap_or_default();
+                format!("{name} {away} ({}{place})", whereabouts.word())
             }
             Objection::NotAway => format!("{name} is not away, so it cannot have come back"),
         }
@@ -167,9 +165,11 @@ impl OutOfOrder {
             Objection::Twice => "amend that entry, or log a new one with a reference of its own",
             Objection::NotNext => {
                 return match self.alternatives() {
-                    Some(kinds) => format!("what can be logged is {kinds}"),
-                    None => "nothing more happens to it; strike the entry that ended it if that \
-                             was wrong"
+                    Some(kinds) => format!(
+                        "log first what was missed, with its own time; as it is, it allows {kinds}"
+                    ),
+                    None => "nothing more happens to it; if the entry that ended it is wrong, \
+                             strike that"
                         .to_owned(),
                 };
             }
@@ -197,23 +197,17 @@ impl OutOfOrder {
             Objection::OtherSide { side: None } => {
                 "name no side, or log first how it was loaded, with its own time"
             }
-            Objection::OtherBox { .. } => {
-                "choose that box, or say why it lay in the other (override)"
-            }
+            Objection::OtherBox { .. } => "choose that box, or say why it lay in the other",
             Objection::OtherRun { .. } => "leave it out, or amend the sheets the run began with",
             Objection::AlreadyLinked { .. } => {
                 "amend that entry to add a sheet to them, or strike it to link it anew"
             }
             Objection::OtherSides => "name none, they go with it",
-            Objection::WrongSize { .. } => {
-                "choose another holder or box, or say why it fits (override)"
-            }
+            Objection::WrongSize { .. } => "choose another holder or box, or say why it fits",
             Objection::NoneLeft { .. } => "count what is left (count), or choose another",
             Objection::Exhausted { .. } => {
-                "mix a fresh one, replenish it, or say why it still works (override)"
+                "mix a fresh one, replenish it, or say why it still works"
             }
-            Objection::TooFew => "name the other one, too",
-            Objection::NoNegative => "name the sheet",
             Objection::Step(StepProblem::Unknown { known, .. }) => {
                 return format!("its steps are {known}");
             }
@@ -229,7 +223,7 @@ impl OutOfOrder {
                 "if that was logged by mistake, strike it first"
             }
             Objection::Step(StepProblem::Repeated { .. }) => "amend that entry, or strike it first",
-            Objection::Away { .. } => "log first that it came back (place, returned)",
+            Objection::Away { .. } => "log first that it came back (place: returned)",
             Objection::NotAway => "say where it is now, or log first where it went",
         };
         plain.to_owned()
@@ -245,36 +239,43 @@ impl OutOfOrder {
             done.map(|done| format!(" on {}", day_and_time(done.at)))
                 .unwrap_or_default()
         };
+        let name = &self.reference;
         match problem {
             StepProblem::Unknown { process, step, .. } => {
-                format!("{process} has no step \"{step}\"")
+                format!("{process}, the process of {name}, has no step \"{step}\"")
             }
             StepProblem::Missing { step, needs, .. } => {
-                format!("\"{step}\" comes after \"{needs}\", which is not done yet")
+                format!("on {name}, \"{step}\" comes after \"{needs}\", which is not done yet")
             }
             StepProblem::Forbidden { step, by } => {
                 format!(
-                    "it is too late for \"{step}\", since \"{by}\" was done{}",
+                    "on {name} it is too late for \"{step}\", since \"{by}\" was done{}",
                     done(by)
                 )
             }
             StepProblem::Repeated { step } => {
-                format!("\"{step}\" was done{} and is done once only", done(step))
+                format!(
+                    "on {name}, \"{step}\" was done{} and is done once only",
+                    done(step)
+                )
             }
         }
     }
 
-    /// "H-07 B is exposed since 4 Mar 2026 at 16:02"
+    /// "H-07 B has been exposed since 4 Mar 2026 at 16:02", or "H-07 B would be exposed".
     fn what_is(&self) -> String {
-        let since = self.life.since.map(day_and_time);
-        format!(
-            "{} is {}{}",
-            self.reference,
-            self.life.state_word(),
-            since
-                .map(|since| format!(" since {since}"))
-                .unwrap_or_default(),
-        )
+        let name = &self.reference;
+        let state = match self.life.state_word() {
+            "negative" => "a negative",
+            "in box" => "in its box",
+            "ended" => "over",
+            word => word,
+        };
+        match self.life.since {
+            _ if self.rests => format!("{name} would be {state}"),
+            Some(since) => format!("{name} has been {state} since {}", day_and_time(since)),
+            None => format!("{name} is {state}"),
+        }
     }
 
     /// The commands that can be given instead, the note that is always possible left out.
@@ -292,10 +293,10 @@ impl OutOfOrder {
     }
 }
 
-fn sheets_left(left: u32) -> String {
-    match left {
-        1 => "1 sheet is left".to_owned(),
-        _ => format!("{left} sheets are left"),
+fn sheets(count: u32) -> String {
+    match count {
+        1 => "1 sheet".to_owned(),
+        _ => format!("{count} sheets"),
     }
 }
 
