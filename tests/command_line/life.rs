@@ -362,7 +362,7 @@ fn a_rehearsal_says_what_would_be_logged_and_writes_nothing() {
     assert_eq!(json["entries"][0]["created"]["reference"], "S-0002");
     says(
         &bench.fails(3, &["log", "load", "h1a", "--box", "f1", "--dry-run"]),
-        &["H-01 A is loaded since"],
+        &["H-01 A has been loaded since"],
     );
     assert_eq!(
         bench.json(&["list", "sheets"])["rows"]

@@ -19,7 +19,7 @@ fn a_refusal_is_a_sentence_on_standard_error_with_what_can_be_logged() {
     says(
         &err,
         &[
-            "H-01 A is exposed since",
+            "H-01 A has been exposed since",
             "no sheet can be loaded into it",
             "unload",
         ],
