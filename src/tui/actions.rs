@@ -343,22 +343,39 @@ impl<C, A: Copy> KeyMap<C, A> {
             .position(|place| place.modal)
             .map_or(places.len(), |at| at + 1);
         let places = places.get(..reach).unwrap_or(places);
-        let mut offers: Vec<Offer> = self
-            .actions
-            .iter()
-            .zip(&self.keys)
-            .filter(|(action, _)| action.places.iter().any(|place| places.contains(place)))
-            .map(|(action, keys)| Offer {
-                id: action.id,
-                keys: keys.iter().map(Keys::to_string).collect(),
-                label: action.label,
-                sentence: action.sentence,
-                group: action.group,
-                rank: action.rank,
-                available: (action.when)(context),
-            })
-            .filter(|offer| offer.available != Availability::Hidden)
-            .collect();
+        // An inner place takes a key from the places around it.
+        let mut taken: Vec<String> = Vec::new();
+        let mut offers: Vec<Offer> = Vec::new();
+        for place in places {
+            let mut taken_here = Vec::new();
+            for (action, keys) in self.actions.iter().zip(&self.keys) {
+                let told = offers.iter().any(|offer| offer.id == action.id);
+                let available = (action.when)(context);
+                if told || !action.places.contains(place) || available == Availability::Hidden {
+                    continue;
+                }
+                let all: Vec<String> = keys.iter().map(Keys::to_string).collect();
+                let left: Vec<String> = all
+                    .iter()
+                    .filter(|keys| !taken.contains(keys))
+                    .cloned()
+                    .collect();
+                if left.is_empty() && !all.is_empty() {
+                    continue;
+                }
+                taken_here.extend(left.iter().cloned());
+                offers.push(Offer {
+                    id: action.id,
+                    keys: left,
+                    label: action.label,
+                    sentence: action.sentence,
+                    group: action.group,
+                    rank: action.rank,
+                    available,
+                });
+            }
+            taken.extend(taken_here);
+        }
         offers.sort_by_key(|offer| offer.rank);
         offers
     }

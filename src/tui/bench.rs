@@ -153,6 +153,13 @@ impl Bench {
             return Ok((draft, last));
         };
         let partner = self.partner(life);
+        if kind == Kind::RunEnded
+            && let Some(run) = life.sheet().and_then(|sheet| sheet.in_run)
+        {
+            // Whoever ends the development of a sheet ends the run, with all that is in it.
+            draft.set("run", self.store.reference_of(run));
+            return Ok((draft, last));
+        }
         for one in [Some(life), partner.as_ref()].into_iter().flatten() {
             if let Some(field) = kind.fields().iter().find(|field| {
                 takes(field.kind, one.thing.kind) && !is_only_for_again(kind, &field.key, one)

@@ -38,12 +38,17 @@ pub struct Item {
     pub row: Row,
 }
 
+/// The key of an action by its name, to be told in a sentence.
+pub type KeyNames<'k> = dyn Fn(&str) -> String + 'k;
+
 /// Where rows come from.
 pub trait Source {
     /// The columns of the list.
     fn columns(&self) -> &'static [Column];
-    /// What is written where there is nothing to list.
-    fn empty(&self) -> &'static str;
+    /// What one row is.
+    fn noun(&self) -> &'static str;
+    /// What is written where there is nothing to list: how to come to the first one.
+    fn empty(&self, keys: &KeyNames<'_>) -> String;
     /// A page of rows: those that hold every word of `find`, after the thing `before`.
     ///
     /// # Errors
@@ -84,6 +89,10 @@ pub struct Browse {
 
 /// Width from which list and strip stand beside each other.
 const BESIDE: u16 = 64;
+/// Width from which the list keeps its room while the hand is on the strip.
+const ROOMY: u16 = 100;
+/// Cells of the list while the hand is on the strip and room is short: reference and state.
+const LEAST_LIST: u16 = 20;
 
 impl Browse {
     /// Loads the rows anew and keeps the cursor on the thing it was on, if it is still listed.
@@ -243,6 +252,8 @@ impl Browse {
         self.reload(source, bench)
     }
 
+    /// The line over the list, the list, and the strip. Where room is short, the half that has the
+    /// focus gets the better part of it.
     fn parts(&self, area: Rect) -> (Rect, Rect, Rect) {
         if area.width < BESIDE {
             let (list, strip) = match self.half {
@@ -251,7 +262,11 @@ impl Browse {
             };
             return (line_of(list, 0), below(list, 1), strip);
         }
-        let wide = (area.width * 2 / 5).clamp(30, 64);
+        let wide = if self.half == Half::Strip && area.width < ROOMY {
+            LEAST_LIST
+        } else {
+            (area.width * 2 / 5).clamp(32, 84)
+        };
         let list = Rect {
             width: wide,
             ..area
@@ -327,6 +342,21 @@ impl Browse {
         Ok(moved)
     }
 
+    fn count(&self) -> String {
+        match self.more {
+            true => format!("{}+", self.items.len()),
+            false => self.items.len().to_string(),
+        }
+    }
+
+    fn noun(&self, source: &dyn Source) -> String {
+        match (source.noun(), self.items.len()) {
+            (noun, 1) => noun.to_owned(),
+            (noun, _) if noun.ends_with(['s', 'x']) => format!("{noun}es"),
+            (noun, _) => format!("{noun}s"),
+        }
+    }
+
     /// The life of the selected thing.
     pub fn life(&self) -> Option<&Life> {
         self.timeline.life()
@@ -339,20 +369,21 @@ impl Browse {
         buf: &mut Buffer,
         look: &Look,
         source: &dyn Source,
+        keys: &KeyNames<'_>,
         now: chrono::DateTime<chrono::FixedOffset>,
     ) -> Option<Position> {
         let (find, list, strip) = self.parts(area);
         let mut cursor = None;
         if find.height > 0 && list.width > 0 {
-            let count = match self.more {
-                true => format!("{}+", self.items.len()),
-                false => self.items.len().to_string(),
-            };
-            let line = look.put_end(buf, find, &format!("{count} "), Role::Quiet);
-            let line = rest_of(line, 1);
+            let line = rest_of(find, 1);
             if self.finding || self.is_narrowed() {
-                let line = look.put(buf, line, "find: ", Role::Accent);
+                let count = format!(" {}", self.count());
+                let line = look.put_end(buf, line, &count, Role::Quiet);
+                let line = look.put(buf, line, "find ", Role::Accent);
                 cursor = self.find.render(line, buf, look, self.finding, "");
+            } else if !self.items.is_empty() {
+                let count = format!("{} {}", self.count(), self.noun(source));
+                look.put(buf, line, &count, Role::Quiet);
             }
         }
         let loaded = Loaded {
@@ -361,15 +392,30 @@ impl Browse {
         };
         let focused = self.half == Half::List && !self.finding;
         let empty = if self.is_narrowed() {
-            "nothing here has all these words: esc shows everything again"
+            format!(
+                "Nothing here has all these words: {} shows everything again.",
+                keys(if self.finding { "find.end" } else { "back" })
+            )
         } else {
-            source.empty()
+            source.empty(keys)
         };
-        let at = self
-            .listing
-            .render(list, buf, look, source.columns(), loaded, focused, empty);
+        // Before anything is there, the words have the whole width.
+        let place = if self.items.is_empty() && strip.x > area.x {
+            below(area, 1)
+        } else {
+            list
+        };
+        let at = self.listing.render(
+            place,
+            buf,
+            look,
+            source.columns(),
+            loaded,
+            focused,
+            &empty,
+        );
         cursor = cursor.or(at);
-        if strip.area() > 0 {
+        if strip.area() > 0 && !self.items.is_empty() {
             if strip.x > area.x {
                 look.put_upright(buf, Rect { width: 1, ..strip });
             }

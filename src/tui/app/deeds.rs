@@ -18,6 +18,8 @@ pub const RACK: Place = Place::screen("rack");
 pub const PRINTS: Place = Place::screen("prints");
 /// The shelf.
 pub const SHELF: Place = Place::screen("shelf");
+/// A timeline that has the focus; the keys of its screen work as well.
+pub const STRIP: Place = Place::screen("timeline");
 /// The words that narrow a list.
 pub const FIND: Place = Place::overlay("find").with_typing();
 /// An entry pane.
@@ -28,8 +30,10 @@ pub const REASON: Place = Place::overlay("reason").with_typing();
 pub const SEARCH: Place = Place::overlay("search").with_typing();
 /// The road behind a thing.
 pub const ROAD: Place = Place::overlay("road");
-/// A choice.
+/// A choice by letters.
 pub const CHOICE: Place = Place::overlay("choice");
+/// A choice in which letters find.
+pub const LIST: Place = Place::overlay("list").with_typing();
 /// The help page.
 pub const HELP: Place = Place::overlay("help").with_typing();
 /// The question whether to leave.
@@ -39,6 +43,11 @@ pub const WELCOME: Place = Place::overlay("welcome").with_typing();
 
 const LISTS: &[Place] = &[SHEETS, PRINTS, SHELF];
 const SCREENS: &[Place] = &[SHEETS, RACK, PRINTS, SHELF];
+const GLOBAL: &[Place] = &[Place::GLOBAL];
+/// What has a cursor and lies over a screen.
+const OVER: &[Place] = &[ROAD, CHOICE, LIST, SEARCH, HELP];
+/// What is filled in.
+const FORMS: &[Place] = &[PANE, WELCOME];
 
 /// What the application does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,12 +62,20 @@ pub enum Act {
     Half(bool),
     /// Go to the next board of the shelf.
     Board(isize),
-    /// Go to the next side that waits, or the next empty one.
+    /// Go to the next side that waits for development.
     NextWaiting,
     /// Go to the next empty side.
     NextEmpty,
-    /// Choose what comes next for the thing at hand, or follow the entry at hand.
+    /// Go to the next side in doubt.
+    NextDoubt,
+    /// Choose what comes next for the thing at hand.
     Open,
+    /// Follow the entry at hand to what it touches.
+    Follow,
+    /// Go back to where one was before following something.
+    Trail,
+    /// Go back to the list, or take its narrowing words away.
+    Back,
     /// Choose something new.
     New,
     /// Open the pane of one kind for the thing at hand.
@@ -89,6 +106,8 @@ pub enum Act {
     Confirm,
     /// Close what is open.
     Close,
+    /// Go to another field.
+    Field(bool),
     /// Log it all the same.
     Override,
     /// Throw the draft away.
@@ -103,695 +122,199 @@ const fn yes(_: &App) -> Availability {
     Availability::Yes
 }
 
-const fn action(
-    id: &'static str,
-    act: Act,
-    places: &'static [Place],
-    keys: &'static [&'static str],
-    label: &'static str,
-    sentence: &'static str,
-    group: &'static str,
-    rank: u8,
-) -> Action<App, Act> {
-    Action {
-        id,
-        act,
-        places,
-        keys,
-        label,
-        sentence,
-        group,
-        rank,
-        when: yes,
-    }
-}
-
-/// An action that logs a kind of entry for the thing at hand.
-macro_rules! logs {
-    ($id:literal, $kind:ident, $key:literal, $label:literal, $sentence:literal, $rank:literal) => {
-        Action {
-            id: $id,
-            act: Act::Log(Kind::$kind),
-            places: SCREENS,
-            keys: &[$key],
-            label: $label,
-            sentence: $sentence,
-            group: "log for the thing at hand",
-            rank: $rank,
-            when: |app| app.can_log(Kind::$kind),
-        }
-    };
-}
-
-const GO: &str = "go";
+const WAY: &str = "the way of a sheet and a print";
 const LOG: &str = "log";
+const GO: &str = "go";
 const SEE: &str = "see and mend";
 const HERE: &str = "here";
 
-/// Every action.
-pub static ACTIONS: &[Action<App, Act>] = &[
-    action(
-        "help",
-        Act::Help,
-        &[Place::GLOBAL],
-        &["?", "f1"],
-        "keys",
-        "Show every key that works here.",
-        GO,
-        0,
-    ),
-    action(
-        "sheets",
-        Act::Screen(0),
-        &[Place::GLOBAL],
-        &["1"],
-        "sheets",
-        "Go to the sheets.",
-        GO,
-        60,
-    ),
-    action(
-        "rack",
-        Act::Screen(1),
-        &[Place::GLOBAL],
-        &["2"],
-        "rack",
-        "Go to the rack of holders.",
-        GO,
-        60,
-    ),
-    action(
-        "prints",
-        Act::Screen(2),
-        &[Place::GLOBAL],
-        &["3"],
-        "prints",
-        "Go to the prints.",
-        GO,
-        60,
-    ),
-    action(
-        "shelf",
-        Act::Screen(3),
-        &[Place::GLOBAL],
-        &["4"],
-        "shelf",
-        "Go to the shelf: boxes, papers, baths, lenses, cameras, runs, sets.",
-        GO,
-        60,
-    ),
-    action(
-        "next",
-        Act::Open,
-        SCREENS,
-        &["enter"],
-        "next entry",
-        "Choose what comes next for the thing at hand; on a timeline, follow the entry to what it touches.",
-        LOG,
-        1,
-    ),
-    action(
-        "new",
-        Act::New,
-        SCREENS,
-        &["n"],
-        "new",
-        "Log something new: a box, a holder, a lens, a camera, a paper, a bath.",
-        LOG,
-        9,
-    ),
-    logs!(
-        "log.expose",
-        Exposed,
-        "e",
-        "expose",
-        "Log an exposure, prefilled from the last one.",
-        2
-    ),
-    logs!("log.load", Loaded, "l", "load", "Load a sheet.", 2),
-    logs!(
-        "log.unload",
-        Unloaded,
-        "u",
-        "unload",
-        "Unload the sheet.",
-        5
-    ),
-    logs!(
-        "log.slide",
-        SlideSeen,
-        "b",
-        "slide",
-        "Report whether the bright or the dark side of the slide is outwards.",
-        6
-    ),
-    logs!(
-        "log.develop",
-        RunBegun,
-        "d",
-        "develop",
-        "Begin a development run with this sheet.",
-        3
-    ),
-    logs!("log.end-run", RunEnded, "E", "end run", "End the run.", 3),
-    logs!(
-        "log.measure",
-        Measured,
-        "m",
-        "measure",
-        "Log densities of the negative.",
-        3
-    ),
-    logs!("log.file", Filed, "f", "file", "File the negative.", 4),
-    logs!(
-        "log.print",
-        PrintBegun,
-        "p",
-        "print",
-        "Begin a print from this negative.",
-        3
-    ),
-    logs!(
-        "log.step",
-        PrintStep,
-        "c",
-        "step",
-        "Log the next step of the print's process.",
-        2
-    ),
-    logs!(
-        "log.place",
-        Placed,
-        "w",
-        "where",
-        "Log where the print goes.",
-        5
-    ),
-    logs!(
-        "log.note",
-        Noted,
-        "o",
-        "note",
-        "Write a note on the thing at hand.",
-        12
-    ),
-    Action {
-        id: "resolve",
-        act: Act::Resolve,
-        places: SCREENS,
-        keys: &["v"],
-        label: "resolve",
-        sentence: "Find out which entry was missed on a side in doubt.",
-        group: LOG,
-        rank: 1,
-        when: |app| app.can_resolve(),
-    },
-    action(
-        "up",
-        Act::Move(Step::Up(1)),
-        SCREENS,
-        &["up", "k"],
-        "up",
-        "Move up.",
-        GO,
-        90,
-    ),
-    action(
-        "down",
-        Act::Move(Step::Down(1)),
-        SCREENS,
-        &["down", "j"],
-        "down",
-        "Move down.",
-        GO,
-        90,
-    ),
-    action(
-        "page-up",
-        Act::Move(Step::PageUp),
-        SCREENS,
-        &["pgup"],
-        "page up",
-        "Move one page up.",
-        GO,
-        90,
-    ),
-    action(
-        "page-down",
-        Act::Move(Step::PageDown),
-        SCREENS,
-        &["pgdn"],
-        "page down",
-        "Move one page down.",
-        GO,
-        90,
-    ),
-    action(
-        "first",
-        Act::Move(Step::First),
-        SCREENS,
-        &["home", "g g"],
-        "first",
-        "Go to the first line.",
-        GO,
-        90,
-    ),
-    action(
-        "last",
-        Act::Move(Step::Last),
-        SCREENS,
-        &["end", "G"],
-        "last",
-        "Go to the last line.",
-        GO,
-        90,
-    ),
-    action(
-        "timeline",
-        Act::Half(true),
-        LISTS,
-        &["right", "tab"],
-        "timeline",
-        "Go to the timeline of the thing at hand.",
-        GO,
-        30,
-    ),
-    action(
-        "list",
-        Act::Half(false),
-        LISTS,
-        &["left", "backtab", "h"],
-        "list",
-        "Go back to the list.",
-        GO,
-        91,
-    ),
-    action(
-        "side.next",
-        Act::Side(Way::Right),
-        &[RACK],
-        &["right", "tab"],
-        "next side",
-        "Go to the next side.",
-        GO,
-        90,
-    ),
-    action(
-        "side.previous",
-        Act::Side(Way::Left),
-        &[RACK],
-        &["left", "backtab", "h"],
-        "side before",
-        "Go to the side before.",
-        GO,
-        90,
-    ),
-    action(
-        "side.exposed",
-        Act::NextWaiting,
-        &[RACK],
-        &["."],
-        "exposed",
-        "Go to the next exposed side.",
-        GO,
-        40,
-    ),
-    action(
-        "side.empty",
-        Act::NextEmpty,
-        &[RACK],
-        &[","],
-        "empty",
-        "Go to the next empty side.",
-        GO,
-        40,
-    ),
-    action(
-        "board.next",
-        Act::Board(1),
-        &[SHELF],
-        &["]"],
-        "next board",
-        "Go to the next board of the shelf.",
-        GO,
-        10,
-    ),
-    action(
-        "board.previous",
-        Act::Board(-1),
-        &[SHELF],
-        &["["],
-        "board before",
-        "Go to the board before.",
-        GO,
-        92,
-    ),
-    action(
-        "find",
-        Act::Find,
-        LISTS,
-        &["/"],
-        "find",
-        "Narrow the list by words, as you type.",
-        SEE,
-        20,
-    ),
-    action(
-        "search",
-        Act::Search,
-        &[Place::GLOBAL],
-        &["s"],
-        "search",
-        "Search every entry of the logbook, as you type.",
-        SEE,
-        21,
-    ),
-    Action {
-        id: "road",
-        act: Act::Road,
-        places: SCREENS,
-        keys: &["t"],
-        label: "trace",
-        sentence: "Show the road back from the thing at hand: everything it came from; tab shows what came of it.",
-        group: SEE,
-        rank: 15,
-        when: |app| app.has_thing(),
-    },
-    Action {
-        id: "strike",
-        act: Act::Strike,
-        places: LISTS,
-        keys: &["x"],
-        label: "strike",
-        sentence: "Strike the entry at hand, with a reason; the line stays legible.",
-        group: SEE,
-        rank: 16,
-        when: |app| app.has_entry(),
-    },
-    Action {
-        id: "amend",
-        act: Act::Amend,
-        places: LISTS,
-        keys: &["a"],
-        label: "amend",
-        sentence: "Amend the figures of the entry at hand, with a reason; the old ones stay legible.",
-        group: SEE,
-        rank: 17,
-        when: |app| app.has_entry(),
-    },
-    action(
-        "undo",
-        Act::Undo,
-        &[Place::GLOBAL],
-        &["z", "ctrl-z"],
-        "undo",
-        "Strike what was logged last.",
-        SEE,
-        22,
-    ),
-    Action {
-        id: "drafts",
-        act: Act::Drafts,
-        places: &[Place::GLOBAL],
-        keys: &["D"],
-        label: "drafts",
-        sentence: "Show what was typed and not logged.",
-        group: SEE,
-        rank: 8,
-        when: |app| app.has_drafts(),
-    },
-    action(
-        "theme",
-        Act::Theme,
-        &[Place::GLOBAL],
-        &["T"],
-        "theme",
-        "Change the theme: plain, dark, safelight.",
-        HERE,
-        70,
-    ),
-    action(
-        "suspend",
-        Act::Suspend,
-        &[Place::GLOBAL],
-        &["ctrl-q"],
-        "shell",
-        "Give the terminal back to the shell until the program is called again.",
-        HERE,
-        95,
-    ),
-    action(
-        "quit",
-        Act::Quit,
-        &[Place::GLOBAL],
-        &["q", "ctrl-c"],
-        "quit",
-        "Leave.",
-        HERE,
-        25,
-    ),
-    action(
-        "pane.log",
-        Act::Confirm,
-        &[PANE],
-        &["enter", "ctrl-s"],
-        "log it",
-        "Log what is typed.",
-        HERE,
-        1,
-    ),
-    action(
-        "pane.close",
-        Act::Close,
-        &[PANE],
-        &["esc"],
-        "keep draft",
-        "Close the pane and keep what was typed.",
-        HERE,
-        3,
-    ),
-    Action {
-        id: "pane.override",
-        act: Act::Override,
-        places: &[PANE],
-        keys: &["ctrl-o"],
-        label: "all the same",
-        sentence: "Log it against the usual order, with a reason.",
-        group: HERE,
-        rank: 2,
-        when: |app| app.can_override(),
-    },
-    action(
-        "pane.clear",
-        Act::Clear,
-        &[PANE],
-        &["ctrl-x"],
-        "clear",
-        "Throw away what is typed here.",
-        HERE,
-        20,
-    ),
-    action(
-        "pane.help",
-        Act::Help,
-        &[PANE, SEARCH, FIND, REASON, WELCOME],
-        &["f1"],
-        "keys",
-        "Show every key that works here.",
-        HERE,
-        0,
-    ),
-    action(
-        "find.keep",
-        Act::Confirm,
-        &[FIND],
-        &["enter", "down"],
-        "to the list",
-        "Keep the words and go to the list.",
-        HERE,
-        1,
-    ),
-    action(
-        "find.end",
-        Act::Close,
-        &[FIND],
-        &["esc"],
-        "show all",
-        "Take the words away and show everything again.",
-        HERE,
-        2,
-    ),
-    action(
-        "reason.strike",
-        Act::Confirm,
-        &[REASON],
-        &["enter"],
-        "strike",
-        "Strike it, with this reason.",
-        HERE,
-        1,
-    ),
-    action(
-        "reason.leave",
-        Act::Close,
-        &[REASON],
-        &["esc"],
-        "leave it",
-        "Leave the entry as it is.",
-        HERE,
-        2,
-    ),
-    action(
-        "search.go",
-        Act::Confirm,
-        &[SEARCH],
-        &["enter"],
-        "go there",
-        "Go to the thing the entry is about.",
-        HERE,
-        1,
-    ),
-    action(
-        "search.close",
-        Act::Close,
-        &[SEARCH],
-        &["esc"],
-        "close",
-        "Close the search.",
-        HERE,
-        2,
-    ),
-    action(
-        "road.go",
-        Act::Confirm,
-        &[ROAD],
-        &["enter"],
-        "go there",
-        "Go to the thing under the cursor.",
-        HERE,
-        1,
-    ),
-    action(
-        "road.turn",
-        Act::Turn,
-        &[ROAD],
-        &["tab"],
-        "turn round",
-        "Show what came of it instead, and back.",
-        HERE,
-        2,
-    ),
-    action(
-        "road.close",
-        Act::Close,
-        &[ROAD],
-        &["esc", "q", "t"],
-        "close",
-        "Close the road.",
-        HERE,
-        3,
-    ),
-    action(
-        "road.up",
-        Act::Move(Step::Up(1)),
-        &[ROAD],
-        &["up", "k"],
-        "up",
-        "Move up.",
-        HERE,
-        90,
-    ),
-    action(
-        "road.down",
-        Act::Move(Step::Down(1)),
-        &[ROAD],
-        &["down", "j"],
-        "down",
-        "Move down.",
-        HERE,
-        90,
-    ),
-    action(
-        "road.page-up",
-        Act::Move(Step::PageUp),
-        &[ROAD],
-        &["pgup"],
-        "page up",
-        "Move up by a few things.",
-        HERE,
-        90,
-    ),
-    action(
-        "road.page-down",
-        Act::Move(Step::PageDown),
-        &[ROAD],
-        &["pgdn"],
-        "page down",
-        "Move down by a few things.",
-        HERE,
-        90,
-    ),
-    action(
-        "choice.close",
-        Act::Close,
-        &[CHOICE],
-        &["esc"],
-        "close",
-        "Close the choice.",
-        HERE,
-        2,
-    ),
-    action(
-        "help.close",
-        Act::Close,
-        &[HELP],
-        &["esc", "f1"],
-        "close",
-        "Close the keys.",
-        HERE,
-        1,
-    ),
-    action(
-        "leave.yes",
-        Act::Confirm,
-        &[LEAVE],
-        &["y", "enter"],
-        "leave",
-        "Leave; what was typed is kept.",
-        HERE,
-        1,
-    ),
-    action(
-        "leave.no",
-        Act::Close,
-        &[LEAVE],
-        &["n", "esc"],
-        "stay",
-        "Stay.",
-        HERE,
-        2,
-    ),
-    action(
-        "welcome.set-up",
-        Act::Confirm,
-        &[WELCOME],
-        &["enter", "ctrl-s"],
-        "set up",
-        "Set up what is filled in.",
-        HERE,
-        1,
-    ),
-    action(
-        "welcome.skip",
-        Act::Close,
-        &[WELCOME],
-        &["esc"],
-        "skip",
-        "Begin with an empty logbook.",
-        HERE,
-        2,
-    ),
-];
+/// Name, act, places, keys, label, sentence, group, rank; and when, if not always.
+macro_rules! actions {
+    (@when) => { yes };
+    (@when $when:expr) => { $when };
+    ($($id:literal: $act:expr, $places:expr, [$($key:literal),*], $label:literal,
+       $sentence:literal, $group:expr, $rank:literal $(, when $when:expr)?;)*) => {
+        /// Every action.
+        pub static ACTIONS: &[Action<App, Act>] = &[$(Action {
+            id: $id,
+            act: $act,
+            places: $places,
+            keys: &[$($key),*],
+            label: $label,
+            sentence: $sentence,
+            group: $group,
+            rank: $rank,
+            when: actions!(@when $($when)?),
+        }),*];
+    };
+}
+
+actions! {
+    "help": Act::Help, GLOBAL, ["?", "f1"], "keys",
+        "Show every key that works here.", GO, 0;
+
+    "next": Act::Open, SCREENS, ["enter"], "next entry",
+        "Choose what comes next for the thing at hand.", LOG, 1, when |app| app.can_open();
+    "log.load": Act::Log(Kind::Loaded), SCREENS, ["l"], "load",
+        "Load a sheet into the side at hand.", WAY, 2, when |app| app.can_log(Kind::Loaded);
+    "log.expose": Act::Log(Kind::Exposed), SCREENS, ["e"], "expose",
+        "Log an exposure, prefilled from the last one.", WAY, 2,
+        when |app| app.can_log(Kind::Exposed);
+    "log.slide": Act::Log(Kind::SlideSeen), SCREENS, ["b"], "slide",
+        "Report whether the bright or the dark side of the slide is outwards.", WAY, 6,
+        when |app| app.can_log(Kind::SlideSeen);
+    "log.unload": Act::Log(Kind::Unloaded), SCREENS, ["u"], "unload",
+        "Unload the sheet.", WAY, 5, when |app| app.can_log(Kind::Unloaded);
+    "log.develop": Act::Log(Kind::RunBegun), SCREENS, ["d"], "develop",
+        "Begin a development run with this sheet.", WAY, 3,
+        when |app| app.can_log(Kind::RunBegun);
+    "log.end-run": Act::Log(Kind::RunEnded), SCREENS, ["E"], "end run",
+        "End the run; its sheets are negatives then.", WAY, 1,
+        when |app| app.can_log(Kind::RunEnded);
+    "log.measure": Act::Log(Kind::Measured), SCREENS, ["m"], "measure",
+        "Log densities of the negative.", WAY, 3, when |app| app.can_log(Kind::Measured);
+    "log.file": Act::Log(Kind::Filed), SCREENS, ["f"], "file",
+        "File the negative.", WAY, 4, when |app| app.can_log(Kind::Filed);
+    "log.print": Act::Log(Kind::PrintBegun), SCREENS, ["p"], "print",
+        "Begin a print from this negative.", WAY, 3, when |app| app.can_log(Kind::PrintBegun);
+    "log.step": Act::Log(Kind::PrintStep), SCREENS, ["c"], "step",
+        "Log the next step of the print's process.", WAY, 2,
+        when |app| app.can_log(Kind::PrintStep);
+    "log.mat": Act::Log(Kind::Matted), SCREENS, ["M"], "mat",
+        "Log the mat of the print.", WAY, 3, when |app| app.can_log(Kind::Matted);
+    "log.place": Act::Log(Kind::Placed), SCREENS, ["w"], "where",
+        "Log where the print goes.", WAY, 4, when |app| app.can_log(Kind::Placed);
+
+    "new": Act::New, SCREENS, ["n"], "new",
+        "Log something new: a box, a holder, a bath, a paper, a lens, a camera.", LOG, 9,
+        when |app| app.can_write();
+    "log.note": Act::Log(Kind::Noted), SCREENS, ["o"], "note",
+        "Write a note on the thing at hand.", LOG, 12, when |app| app.can_log(Kind::Noted);
+    "resolve": Act::Resolve, SCREENS, ["v"], "resolve",
+        "Find out which entry was missed on a side in doubt.", LOG, 1,
+        when |app| app.can_resolve();
+    "drafts": Act::Drafts, GLOBAL, ["D"], "drafts",
+        "Show what was typed and not logged.", LOG, 8, when |app| app.has_drafts();
+
+    "road": Act::Road, SCREENS, ["t"], "trace",
+        "Show the road back from the thing at hand: everything it came from; and what came of it.",
+        SEE, 15, when |app| app.has_thing();
+    "strike": Act::Strike, SCREENS, ["x"], "strike",
+        "Strike the entry at hand, with a reason; the line stays legible.", SEE, 16,
+        when |app| app.has_entry();
+    "amend": Act::Amend, SCREENS, ["a"], "amend",
+        "Amend the figures of the entry at hand, with a reason; the old ones stay legible.", SEE, 17,
+        when |app| app.has_entry();
+    "follow": Act::Follow, &[STRIP], ["enter"], "follow",
+        "Follow the entry to what it touches: the holder, the run, a bath, a print.", SEE, 1,
+        when |app| app.has_links();
+    "trail": Act::Trail, SCREENS, ["backspace"], "go back",
+        "Go back to what was looked at before something was followed.", SEE, 7,
+        when |app| app.has_trail();
+    "find": Act::Find, SCREENS, ["/"], "find",
+        "Narrow the list by words, as you type.", SEE, 20, when |app| app.has_list();
+    "search": Act::Search, GLOBAL, ["s"], "search",
+        "Search every entry of the logbook, as you type.", SEE, 21;
+    "undo": Act::Undo, GLOBAL, ["z", "ctrl-z"], "undo",
+        "Strike what was logged last.", SEE, 22, when |app| app.can_write();
+
+    "timeline": Act::Half(true), LISTS, ["right", "tab"], "timeline",
+        "Go to the timeline of the thing at hand.", GO, 30, when |app| app.can_go_to_strip();
+    "rack.timeline": Act::Half(true), &[RACK], ["tab"], "timeline",
+        "Go to the timeline of the side at hand.", GO, 30, when |app| app.can_go_to_strip();
+    "list": Act::Half(false), &[STRIP], ["left", "backtab", "tab", "h"], "list",
+        "Go back to the list.", GO, 8;
+    "back": Act::Back, SCREENS, ["esc"], "back",
+        "Go back to the list, or take the words that narrow it away.", GO, 10,
+        when |app| app.can_go_back();
+    "side.exposed": Act::NextWaiting, &[RACK], ["."], "exposed",
+        "Go to the next exposed side.", GO, 31, when |app| app.has_list();
+    "side.empty": Act::NextEmpty, &[RACK], [","], "empty",
+        "Go to the next empty side.", GO, 32, when |app| app.has_list();
+    "side.doubt": Act::NextDoubt, &[RACK], ["!"], "in doubt",
+        "Go to the next side in doubt.", GO, 33, when |app| app.has_list();
+    "board.next": Act::Board(1), &[SHELF], ["]"], "next board",
+        "Go to the next board of the shelf.", GO, 10;
+    "board.previous": Act::Board(-1), &[SHELF], ["["], "board before",
+        "Go to the board before.", GO, 80;
+    "sheets": Act::Screen(0), GLOBAL, ["1"], "sheets", "Go to the sheets.", GO, 60;
+    "rack": Act::Screen(1), GLOBAL, ["2"], "rack", "Go to the rack of holders.", GO, 60;
+    "prints": Act::Screen(2), GLOBAL, ["3"], "prints", "Go to the prints.", GO, 60;
+    "shelf": Act::Screen(3), GLOBAL, ["4"], "shelf",
+        "Go to the shelf: boxes, papers, baths, lenses, cameras, runs, sets.", GO, 60;
+    "up": Act::Move(Step::Up(1)), SCREENS, ["up", "k"], "up", "Move up.", GO, 90;
+    "down": Act::Move(Step::Down(1)), SCREENS, ["down", "j"], "down", "Move down.", GO, 90;
+    "side.previous": Act::Side(Way::Left), &[RACK], ["left", "h"], "side before",
+        "Go to the side before.", GO, 90;
+    "side.next": Act::Side(Way::Right), &[RACK], ["right"], "next side",
+        "Go to the next side.", GO, 90;
+    "page-up": Act::Move(Step::PageUp), SCREENS, ["pgup"], "page up", "Move one page up.", GO, 90;
+    "page-down": Act::Move(Step::PageDown), SCREENS, ["pgdn"], "page down",
+        "Move one page down.", GO, 90;
+    "first": Act::Move(Step::First), SCREENS, ["home", "g g"], "first",
+        "Go to the first line.", GO, 90;
+    "last": Act::Move(Step::Last), SCREENS, ["end", "G"], "last", "Go to the last line.", GO, 90;
+
+    "theme": Act::Theme, GLOBAL, ["T"], "theme",
+        "Change the theme: plain, dark, safelight.", HERE, 70;
+    "quit": Act::Quit, GLOBAL, ["q", "ctrl-c"], "quit", "Leave.", HERE, 25;
+    "suspend": Act::Suspend, GLOBAL, ["ctrl-q"], "shell",
+        "Give the terminal back to the shell until the program is called again.", HERE, 90;
+
+    "pane.log": Act::Confirm, &[PANE], ["enter", "ctrl-s"], "log it",
+        "Log what is typed.", HERE, 1;
+    "pane.override": Act::Override, &[PANE], ["ctrl-o"], "all the same",
+        "Log it against the usual order, with a reason.", HERE, 1,
+        when |app| app.can_override();
+    "pane.close": Act::Close, &[PANE], ["esc"], "keep draft",
+        "Close the pane and keep what was typed.", HERE, 3;
+    "form.next": Act::Field(true), FORMS, ["tab", "down"], "next field",
+        "Go to the next field; left and right go through what can be chosen there.", HERE, 4;
+    "form.previous": Act::Field(false), FORMS, ["backtab", "up"], "field before",
+        "Go to the field before.", HERE, 90;
+    "pane.more": Act::Move(Step::PageDown), &[PANE], ["pgdn"], "read on",
+        "Read on in what stands at the right.", HERE, 5, when |app| app.has_more();
+    "pane.less": Act::Move(Step::PageUp), &[PANE], ["pgup"], "read back",
+        "Read back in what stands at the right.", HERE, 90, when |app| app.has_more();
+    "pane.clear": Act::Clear, &[PANE], ["ctrl-x"], "clear",
+        "Throw away what is typed here.", HERE, 20;
+    "welcome.set-up": Act::Confirm, &[WELCOME], ["enter", "ctrl-s"], "set up",
+        "Set up what is filled in.", HERE, 1;
+    "welcome.skip": Act::Close, &[WELCOME], ["esc"], "skip",
+        "Begin with an empty logbook.", HERE, 2;
+
+    "find.keep": Act::Confirm, &[FIND], ["enter", "down"], "to the list",
+        "Keep the words and go to the list.", HERE, 1;
+    "find.end": Act::Close, &[FIND], ["esc"], "show all",
+        "Take the words away and show everything again.", HERE, 2;
+    "reason.strike": Act::Confirm, &[REASON], ["enter"], "strike",
+        "Strike it, with this reason.", HERE, 1;
+    "reason.leave": Act::Close, &[REASON], ["esc"], "leave it",
+        "Leave the entry as it is.", HERE, 2;
+    "go-there": Act::Confirm, &[SEARCH, ROAD], ["enter"], "go there",
+        "Go to the thing at the cursor.", HERE, 1;
+    "road.turn": Act::Turn, &[ROAD], ["tab"], "turn round",
+        "Show what came of it instead, and back.", HERE, 2;
+    "choice.pick": Act::Confirm, &[CHOICE, LIST], ["enter"], "choose",
+        "Choose what is at the cursor; a letter chooses at once.", HERE, 1;
+    "choice.find": Act::Find, &[CHOICE], ["/"], "find", "Find by typing.", HERE, 5;
+    "over.close": Act::Close, &[ROAD, CHOICE, LIST, SEARCH, HELP], ["esc"], "close",
+        "Close this.", HERE, 3;
+    "road.close": Act::Close, &[ROAD], ["q", "t"], "close", "Close the road.", HERE, 90;
+    "help.close": Act::Close, &[HELP], ["f1"], "close", "Close the keys.", HERE, 90;
+    "over.up": Act::Move(Step::Up(1)), OVER, ["up"], "up", "Move up.", HERE, 90;
+    "over.down": Act::Move(Step::Down(1)), OVER, ["down"], "down", "Move down.", HERE, 90;
+    "over.page-up": Act::Move(Step::PageUp), OVER, ["pgup"], "page up", "Move up a page.", HERE, 90;
+    "over.page-down": Act::Move(Step::PageDown), OVER, ["pgdn"], "page down",
+        "Move down a page.", HERE, 90;
+    "leave.yes": Act::Confirm, &[LEAVE], ["y", "enter"], "leave",
+        "Leave; what was typed is kept.", HERE, 1;
+    "leave.no": Act::Close, &[LEAVE], ["n", "esc"], "stay", "Stay.", HERE, 2;
+    "here.help": Act::Help, &[ROAD, CHOICE, LEAVE], ["?", "f1"], "keys",
+        "Show every key that works here.", HERE, 0;
+    "typing.help": Act::Help, &[PANE, SEARCH, LIST, FIND, REASON, WELCOME], ["f1"], "keys",
+        "Show every key that works here.", HERE, 0;
+}
 
 #[cfg(test)]
 mod tests {

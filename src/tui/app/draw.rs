@@ -4,7 +4,8 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
 use super::{App, Tab};
-use crate::tui::ink::{below, line_of, rest_of};
+use crate::tui::browse::Half;
+use crate::tui::ink::{below, cells, line_of, rest_of, rest_of_all};
 use crate::tui::overlays::Overlay;
 use crate::tui::screens::shelf::Board;
 use crate::tui::theme::Role;
@@ -14,6 +15,9 @@ use crate::tui::widgets::message::too_small;
 
 /// The smallest window that makes sense.
 const LEAST: (u16, u16) = (40, 10);
+
+/// Width from which the timeline of a side stands beside the rack.
+const RACK_BESIDE: u16 = 120;
 
 /// Where the parts of the screen are.
 pub(super) struct Parts {
@@ -93,11 +97,32 @@ impl App {
     }
 
     /// The part of the body that holds a list.
-    fn list_area(&self, body: Rect) -> Rect {
+    pub(super) fn list_area(&self, body: Rect) -> Rect {
         match self.tab {
             Tab::Shelf => Self::shelf_parts(body).1,
             _ => body,
         }
+    }
+
+    /// The rack, and the timeline of the side at hand: beside it where there is room, else in its
+    /// place while it has the focus.
+    pub(super) fn rack_parts(&self, body: Rect) -> (Rect, Rect) {
+        let nothing = Rect { width: 0, ..body };
+        if self.at_hand().is_none() {
+            return (body, nothing);
+        }
+        if body.width < RACK_BESIDE {
+            return match self.rack_half {
+                Half::List => (body, nothing),
+                Half::Strip => (nothing, body),
+            };
+        }
+        let wide = body.width * 3 / 5;
+        let rack = Rect {
+            width: wide,
+            ..body
+        };
+        (rack, rest_of_all(body, wide))
     }
 
     /// Tells the windows how large the screen is.
@@ -107,17 +132,25 @@ impl App {
         let today = self.bench.now().date_naive();
         let columns = self.source().columns();
         match self.tab {
-            Tab::Rack => self.rack.settle(body),
+            Tab::Rack => {
+                let (rack, strip) = self.rack_parts(body);
+                self.rack.settle(rack);
+                self.side.settle(strip_inner(strip), today);
+            }
             Tab::Sheets => self.sheets.settle(area, columns, today),
             Tab::Prints => self.prints.settle(area, columns, today),
             Tab::Shelf => self.shelf.settle(area, columns, today),
         }
-        if matches!(self.overlays.last(), Some(Overlay::Help(_))) {
-            let offers = self.offers_below_help();
-            let whole = self.area;
-            if let Some(Overlay::Help(help)) = self.overlays.last_mut() {
-                help.settle(&offers, whole);
-            }
+        let (whole, look) = (self.area, self.look);
+        let offers = match self.overlays.last() {
+            Some(Overlay::Help(_)) => self.offers_below_help(),
+            _ => Vec::new(),
+        };
+        match self.overlays.last_mut() {
+            Some(Overlay::Help(help)) => help.settle(&offers, whole),
+            Some(Overlay::Pane(pane)) => pane.settle(body, &look),
+            Some(Overlay::Search(search)) => search.settle(whole),
+            _ => {}
         }
     }
 
@@ -133,7 +166,13 @@ impl App {
             Some(Overlay::Search(_)) => vec![super::deeds::SEARCH],
             Some(Overlay::Reason(_)) => vec![super::deeds::REASON],
             Some(Overlay::Welcome(_)) => vec![super::deeds::WELCOME],
-            _ => vec![self.tab.place(), crate::tui::actions::Place::GLOBAL],
+            Some(Overlay::Road(_)) => vec![super::deeds::ROAD],
+            Some(Overlay::Leave(_)) => vec![super::deeds::LEAVE],
+            Some(other) if other.menu().is_some_and(|menu| menu.finds()) => {
+                vec![super::deeds::LIST]
+            }
+            Some(other) if other.menu().is_some() => vec![super::deeds::CHOICE],
+            _ => self.places_of_screen(),
         };
         self.keys.offers(&places, self)
     }
@@ -149,13 +188,15 @@ impl App {
         let (title, end) = (self.title(), self.bar_end());
         self.bar(&title, &end).render(parts.bar, buf, look);
         let list = self.list_area(parts.body);
+        let keys = |id: &str| self.key_of(id);
+        let source = self.source();
         let mut cursor = match self.tab {
-            Tab::Rack => self.rack.render(parts.body, buf, look, now),
-            Tab::Sheets => self.sheets.render(list, buf, look, self.source(), now),
-            Tab::Prints => self.prints.render(list, buf, look, self.source(), now),
+            Tab::Rack => self.draw_rack(parts.body, buf),
+            Tab::Sheets => self.sheets.render(list, buf, look, source, &keys, now),
+            Tab::Prints => self.prints.render(list, buf, look, source, &keys, now),
             Tab::Shelf => {
                 self.render_boards(Self::shelf_parts(parts.body).0, buf);
-                self.shelf.render(list, buf, look, self.source(), now)
+                self.shelf.render(list, buf, look, source, &keys, now)
             }
         };
         for overlay in &self.overlays {
@@ -166,11 +207,9 @@ impl App {
             notice.render(parts.notice, buf, look);
         }
         let offers = self.keys.offers(&self.places(), self);
-        let help = if self.overlays.is_empty() {
-            "help"
-        } else {
-            "pane.help"
-        };
+        let is_help = |id: &&&str| offers.iter().any(|offer| offer.id == **id);
+        let help = ["help", "here.help", "typing.help"];
+        let help = help.iter().find(is_help).copied().unwrap_or_default();
         look.theme.paint_ground(parts.hints, buf);
         Hints {
             offers: &offers,
@@ -181,22 +220,62 @@ impl App {
         cursor
     }
 
-    fn render_boards(&self, line: Rect, buf: &mut Buffer) {
+    fn draw_rack(&self, body: Rect, buf: &mut Buffer) -> Option<Position> {
+        let now = self.bench.now();
+        let keys = |id: &str| self.key_of(id);
+        let (rack, strip) = self.rack_parts(body);
+        let mut cursor = None;
+        if rack.width > 0 {
+            cursor = self.rack.render(rack, buf, &self.look, &keys, now);
+        }
+        if strip.width > 0 {
+            if strip.x > body.x {
+                self.look.put_upright(buf, Rect { width: 1, ..strip });
+            }
+            let focused = self.rack_half == Half::Strip;
+            let inner = strip_inner(strip);
+            let at = self.side.render(inner, buf, &self.look, focused, now);
+            cursor = if focused { at } else { cursor };
+        }
+        cursor
+    }
+
+    /// Where the names of the boards stand.
+    fn board_places(&self, line: Rect) -> Vec<(Board, Rect)> {
         let mut rest = rest_of(line, 1);
+        let mut places = Vec::new();
         for board in Board::ALL {
-            let role = if board == self.board {
-                Role::Heading
+            let wide = cells(board.word().len() + 1).min(rest.width);
+            places.push((
+                board,
+                Rect {
+                    width: wide,
+                    ..rest
+                },
+            ));
+            rest = rest_of(rest, wide + 1);
+        }
+        places
+    }
+
+    pub(super) fn click_on_boards(&self, body: Rect, at: Position) -> Option<Board> {
+        if self.tab != Tab::Shelf {
+            return None;
+        }
+        let places = self.board_places(Self::shelf_parts(body).0);
+        let hit = places.into_iter().find(|(_, place)| place.contains(at));
+        hit.map(|(board, _)| board)
+    }
+
+    fn render_boards(&self, line: Rect, buf: &mut Buffer) {
+        for (board, place) in self.board_places(line) {
+            let (mark, role) = if board == self.board {
+                (self.look.symbols.marker, Role::Heading)
             } else {
-                Role::Quiet
+                (" ", Role::Quiet)
             };
-            let mark = if board == self.board {
-                self.look.symbols.marker
-            } else {
-                " "
-            };
-            rest = self.look.put(buf, rest, mark, Role::Accent);
-            rest = self.look.put(buf, rest, board.word(), role);
-            rest = rest_of(rest, 1);
+            let rest = self.look.put(buf, place, mark, Role::Accent);
+            self.look.put(buf, rest, board.word(), role);
         }
     }
 
@@ -209,7 +288,7 @@ impl App {
     ) -> Option<Position> {
         let look = &self.look;
         match overlay {
-            Overlay::Pane(pane) => pane.render(body, buf, look),
+            Overlay::Pane(pane) => pane.render(body, buf, look, &|id| self.key_of(id)),
             Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu) => {
                 menu.render(area, buf, look)
             }
@@ -225,4 +304,9 @@ impl App {
             Overlay::Welcome(welcome) => welcome.render(area, buf, look),
         }
     }
+}
+
+/// A strip without the line that parts it from what is beside it.
+pub(super) fn strip_inner(strip: Rect) -> Rect {
+    rest_of_all(strip, 2.min(strip.width))
 }

@@ -2,7 +2,6 @@
 //! not: drafts.
 
 use crossterm::event::KeyEvent;
-use ratatui::layout::Position;
 
 use super::App;
 use crate::logbook::draft::Drafted;
@@ -11,11 +10,16 @@ use crate::store::{AppendError, Receipt, SavedDraft, StoreError};
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
 use crate::tui::pane::{Pane, Told};
+use crate::tui::timeline::word;
 use crate::tui::widgets::message::Notice;
 
 impl App {
     /// Gives a key that is no action to what has the focus.
     pub(super) fn key_to_overlay(&mut self, key: &KeyEvent) -> Result<(), StoreError> {
+        if self.rack_is_finding() && self.overlays.is_empty() {
+            self.rack.find_key(key);
+            return self.side.show(self.rack.selected(), &self.bench);
+        }
         match self.overlays.last_mut() {
             Some(Overlay::Pane(pane)) => {
                 if pane.key(key, &self.bench) == Told::Typed {
@@ -34,15 +38,13 @@ impl App {
             Some(Overlay::Welcome(welcome)) => {
                 welcome.key(key);
             }
-            Some(Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu)) => {
-                let picked = menu.key(key);
-                self.picked(picked)?;
-            }
-            Some(Overlay::Doubt(doubt)) => {
-                let picked = doubt.menu.key(key);
-                self.picked(picked)?;
-            }
             Some(Overlay::Road(_) | Overlay::Leave(_)) => {}
+            Some(other) => {
+                if let Some(menu) = other.menu_mut() {
+                    let picked = menu.key(key);
+                    self.picked(picked)?;
+                }
+            }
             None => {
                 if let Some((browse, source, bench)) = self.browse_mut()
                     && browse.finding
@@ -51,47 +53,16 @@ impl App {
                 }
             }
         }
-        self.settle();
-        Ok(())
-    }
-
-    pub(super) fn mouse_on_overlay(
-        &mut self,
-        at: Position,
-        wheel: Option<isize>,
-    ) -> Result<(), StoreError> {
-        use crate::tui::widgets::listing::Step;
-        let area = self.area;
-        let body = self.parts(area).body;
-        match (self.overlays.last_mut(), wheel) {
-            (Some(Overlay::Pane(pane)), None) => {
-                pane.click(body, at);
-            }
-            (
-                Some(Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu)),
-                None,
-            ) => {
-                let picked = menu.click(area, at);
-                self.picked(picked)?;
-            }
-            (Some(Overlay::Doubt(doubt)), None) => {
-                let picked = doubt.menu.click(area, at);
-                self.picked(picked)?;
-            }
-            (Some(Overlay::Road(road)), Some(lines)) => {
-                road.step(if lines < 0 {
-                    Step::Up(1)
-                } else {
-                    Step::Down(1)
-                });
-            }
-            _ => {}
-        }
         Ok(())
     }
 
     /// Confirms what is open.
     pub(super) fn confirm(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
+        if let Some(menu) = self.overlays.last().and_then(Overlay::menu) {
+            let picked = menu.pick();
+            self.picked(picked)?;
+            return Ok(Vec::new());
+        }
         match self.overlays.pop() {
             Some(Overlay::Pane(pane)) => self.log_pane(*pane)?,
             Some(Overlay::Reason(mut reason)) => {
@@ -106,8 +77,10 @@ impl App {
                         .collect();
                     match self.bench.log(strikes) {
                         Ok(_) => {
-                            self.tell(Notice::good("struck; the line stays legible, and striking the strike brings it back"));
                             self.reload()?;
+                            self.tell(Notice::good(
+                                "struck: the line stays legible, and striking the strike brings it back",
+                            ));
                         }
                         Err(error) => {
                             reason.refusal = Some(error.to_string());
@@ -127,13 +100,11 @@ impl App {
             Some(Overlay::Leave(_)) => return Ok(vec![Effect::Quit]),
             Some(Overlay::Welcome(welcome)) => self.set_up(welcome)?,
             Some(other) => self.overlays.push(other),
-            None => {
-                if let Some((browse, _, _)) = self.browse_mut() {
-                    browse.finding = false;
-                }
-            }
+            None => match self.browse_mut() {
+                Some((browse, _, _)) => browse.finding = false,
+                None => self.rack.finding = false,
+            },
         }
-        self.settle();
         Ok(Vec::new())
     }
 
@@ -174,7 +145,7 @@ impl App {
         match self.bench.log(vec![drafted]) {
             Ok(receipt) => {
                 self.bench.store.drop_draft(pane.draft_name())?;
-                self.drafts = self.bench.store.drafts()?.len();
+                self.count_drafts()?;
                 let said = self.said(&receipt)?;
                 self.after_logging(&receipt)?;
                 self.tell(Notice::good(said));
@@ -224,49 +195,46 @@ impl App {
         let made = first
             .created
             .as_ref()
-            .map(|(_, reference)| format!("{reference} "))
+            .map(|(_, reference)| reference.as_str())
+            .filter(|reference| !headline.contains(reference))
+            .map(|reference| format!("{reference} "))
             .unwrap_or_default();
         Ok(format!(
-            "#{} {}  {made}{headline}",
+            "logged #{}: {} {made}{headline}",
             first.row,
-            first.kind.name()
+            word(first.kind)
         ))
     }
 
-    /// Where the hand goes after an entry: to what came into being by it, from the end of a run to
-    /// the first negative; else it stays where it is.
+    /// Where the hand goes after an entry: to what came into being and has steps of its own; from a
+    /// run that ended to its first negative; else it stays where it is.
     fn after_logging(&mut self, receipt: &Receipt) -> Result<(), StoreError> {
-        let begun = receipt
-            .entries
-            .iter()
-            .find_map(|entry| match (entry.kind, &entry.created) {
-                (Kind::PrintBegun, Some((thing, _))) => Some(*thing),
-                (
-                    Kind::BoxAdded
+        let begun = receipt.entries.iter().find_map(|entry| {
+            let goes_on = matches!(
+                entry.kind,
+                Kind::PrintBegun
+                    | Kind::BoxAdded
                     | Kind::HolderAdded
                     | Kind::BathMixed
                     | Kind::PaperAdded
                     | Kind::LensAdded
                     | Kind::CameraAdded
-                    | Kind::RunBegun,
-                    Some((thing, _)),
-                ) => Some(*thing),
-                _ => None,
-            });
+                    | Kind::RunBegun
+            );
+            entry.created.as_ref().filter(|_| goes_on)
+        });
         let ended = receipt
             .entries
             .iter()
             .find(|entry| entry.kind == Kind::RunEnded);
         let developed = match ended {
             Some(entry) => self.bench.line_of(entry.id)?.and_then(|line| {
-                let things = line.things.iter().map(|named| named.thing);
-                things
-                    .into_iter()
-                    .find(|thing| thing.kind == ThingKind::Sheet)
+                let mut things = line.things.iter().map(|named| named.thing);
+                things.find(|thing| thing.kind == ThingKind::Sheet)
             }),
             None => None,
         };
-        match begun.or(developed) {
+        match begun.map(|(thing, _)| *thing).or(developed) {
             Some(thing) => self.go_to(thing),
             None => self.reload(),
         }
@@ -301,8 +269,9 @@ impl App {
             Ok(receipt) => {
                 self.reload()?;
                 let count = receipt.entries.len();
+                let key = self.key_of("log.load");
                 self.tell(Notice::good(format!(
-                    "{count} entries logged: choose a side and press l to load it"
+                    "{count} entries logged: choose a side with the arrows and load it ({key})"
                 )));
             }
             Err(error) => {
@@ -331,13 +300,27 @@ impl App {
             draft: pane.draft.clone(),
             changed: self.bench.now(),
         };
-        self.bench.store.save_draft(&saved)?;
-        self.drafts = self.drafts.max(1);
+        self.bench.store.save_draft(&saved)
+    }
+
+    /// Counts the drafts that are kept, but for those of panes that are open.
+    pub(super) fn count_drafts(&mut self) -> Result<(), StoreError> {
+        let open: Vec<String> = self
+            .overlays
+            .iter()
+            .filter_map(|overlay| match overlay {
+                Overlay::Pane(pane) => Some(pane.draft_name().to_owned()),
+                _ => None,
+            })
+            .collect();
+        let kept = self.bench.store.drafts()?;
+        let others = kept.iter().filter(|draft| !open.contains(&draft.name));
+        self.drafts = others.count();
         Ok(())
     }
 
     pub(super) fn keep_draft(&mut self, pane: &Pane) -> Result<(), StoreError> {
-        self.drafts = self.bench.store.drafts()?.len();
+        self.count_drafts()?;
         if pane.changed {
             self.tell(Notice::plain(
                 "not logged; what you typed is kept and comes back when you open this again",
@@ -350,8 +333,7 @@ impl App {
         if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
             pane.clear(&self.bench);
             self.bench.store.drop_draft(pane.draft_name())?;
-            self.drafts = self.bench.store.drafts()?.len();
         }
-        Ok(())
+        self.count_drafts()
     }
 }

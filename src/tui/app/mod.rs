@@ -5,10 +5,10 @@
 //! of the data into a buffer. Keys go to the top overlay, then to the words being typed, then to the
 //! screen, then to what works everywhere; what they mean is said by the table in [`deeds`].
 
-use crossterm::event::{KeyEvent, MouseButton, MouseEvent, MouseEventKind};
+use crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
 
-use super::actions::{Availability, KeyMap, Place, Pressed, Rebinding};
+use super::actions::{KeyMap, Place, Pressed, Rebinding};
 use super::bench::Bench;
 use super::browse::{Browse, Half, Source};
 use super::event::{Application, Effect, Event};
@@ -21,18 +21,20 @@ use super::screens::rack::Rack;
 use super::screens::sheets::Sheets;
 use super::screens::shelf::Board;
 use super::timeline::Timeline;
-use super::widgets::grid::Way;
-use super::widgets::listing::Step;
 use super::widgets::message::Notice;
-use crate::logbook::{Kind, Life, Thing, ThingKind};
+use crate::logbook::Life;
 use crate::store::StoreError;
 
+mod allowed;
 pub mod deeds;
 mod draw;
+mod going;
 mod logging;
 mod opening;
+mod pointer;
 
 use deeds::{ACTIONS, Act};
+use going::Visit;
 
 /// The screens, from the left.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -73,8 +75,11 @@ pub struct App {
     shelf: Browse,
     board: Board,
     rack: Rack,
-    /// The timeline of the side under the cursor of the rack; it is not drawn, but asked.
+    /// The timeline of the side under the cursor of the rack, and whether it has the focus.
     side: Timeline,
+    rack_half: Half,
+    /// Where one was before something was followed, the last one last.
+    trail: Vec<Visit>,
     overlays: Vec<Overlay>,
     notice: Option<Notice>,
     begun: Option<Chord>,
@@ -111,6 +116,8 @@ impl App {
             board: Board::default(),
             rack: Rack::default(),
             side: Timeline::default(),
+            rack_half: Half::List,
+            trail: Vec::new(),
             overlays: Vec::new(),
             notice: None,
             begun: None,
@@ -137,7 +144,7 @@ impl App {
     }
 
     fn greet(&mut self, problems: &[String]) -> Result<(), StoreError> {
-        self.drafts = self.bench.store.drafts()?.len();
+        self.count_drafts()?;
         if let Some(first) = problems.first() {
             let more = match problems.len() {
                 1 => String::new(),
@@ -149,7 +156,7 @@ impl App {
                 "read only: everything can be looked at, nothing can be logged",
             ));
         } else if self.drafts > 0 {
-            let key = self.keys.key_of("drafts").unwrap_or_default();
+            let key = self.key_of("drafts");
             let what = if self.drafts == 1 {
                 "entry was"
             } else {
@@ -224,7 +231,6 @@ impl App {
             self.side.show(self.rack.selected(), &self.bench)?;
         }
         self.changed = true;
-        self.settle();
         Ok(())
     }
 
@@ -248,110 +254,43 @@ impl App {
         self.timeline().life()
     }
 
-    fn can_log(&self, kind: Kind) -> Availability {
-        let Some(life) = self.at_hand() else {
-            return Availability::Hidden;
-        };
-        if self.bench.store.is_read_only() {
-            return Availability::No("the logbook is open read only".into());
-        }
-        if self.timeline().possible.contains(&kind) {
-            return Availability::Yes;
-        }
-        let doubtful = life.side().is_some_and(|side| side.doubt.is_some());
-        if doubtful && matches!(kind, Kind::Exposed | Kind::Unloaded) {
-            let key = self.keys.key_of("resolve").unwrap_or_default();
-            return Availability::No(
-                format!(
-                    "{} is in doubt: find out first what happened ({key})",
-                    life.reference
-                )
-                .into(),
-            );
-        }
-        Availability::No(
-            format!(
-                "{} is {}: what can come next is under enter",
-                life.reference,
-                life.state_word()
-            )
-            .into(),
-        )
-    }
-
-    fn can_resolve(&self) -> Availability {
-        let doubtful = |life: &Life| life.side().is_some_and(|side| side.doubt.is_some());
-        match self.side_at_hand() {
-            Some(life) if doubtful(&life) => Availability::Yes,
-            _ => Availability::Hidden,
-        }
-    }
-
-    /// The side at hand, or the side the sheet at hand is in.
-    fn side_at_hand(&self) -> Option<Life> {
-        let life = self.at_hand()?;
-        match life.thing.kind {
-            ThingKind::Side => Some(life.clone()),
-            ThingKind::Sheet => {
-                let side = life.sheet()?.side?;
-                self.bench.life(Thing::new(ThingKind::Side, side))
-            }
-            _ => None,
-        }
-    }
-
-    fn has_thing(&self) -> Availability {
-        match self.at_hand() {
-            Some(_) => Availability::Yes,
-            None => Availability::Hidden,
-        }
-    }
-
-    fn has_entry(&self) -> Availability {
-        match self.timeline().selected() {
-            Some(_) if self.bench.store.is_read_only() => {
-                Availability::No("the logbook is open read only".into())
-            }
-            Some(_) => Availability::Yes,
-            None => Availability::Hidden,
-        }
-    }
-
-    fn has_drafts(&self) -> Availability {
-        if self.drafts > 0 {
-            Availability::Yes
-        } else {
-            Availability::Hidden
-        }
-    }
-
-    fn can_override(&self) -> Availability {
-        match self.overlays.last() {
-            Some(Overlay::Pane(pane)) => match &pane.refusal {
-                Some(refusal) if refusal.can_be_overridden() => Availability::Yes,
-                Some(_) => Availability::No("no reason makes this possible".into()),
-                None => Availability::Hidden,
-            },
-            _ => Availability::Hidden,
-        }
-    }
-
     /// The places that have the focus, the innermost first.
     fn places(&self) -> Vec<Place> {
-        match self.overlays.last() {
-            Some(Overlay::Pane(_)) => vec![deeds::PANE],
-            Some(Overlay::Reason(_)) => vec![deeds::REASON],
-            Some(Overlay::Search(_)) => vec![deeds::SEARCH],
-            Some(Overlay::Road(_)) => vec![deeds::ROAD],
-            Some(Overlay::Help(_)) => vec![deeds::HELP],
-            Some(Overlay::Leave(_)) => vec![deeds::LEAVE],
-            Some(Overlay::Welcome(_)) => vec![deeds::WELCOME],
-            Some(
-                Overlay::Next { .. } | Overlay::Links(_) | Overlay::Drafts(_) | Overlay::Doubt(_),
-            ) => vec![deeds::CHOICE],
-            None if self.browse().is_some_and(|browse| browse.finding) => vec![deeds::FIND],
-            None => vec![self.tab.place(), Place::GLOBAL],
+        let Some(top) = self.overlays.last() else {
+            return self.places_of_screen();
+        };
+        let place = match top {
+            Overlay::Pane(_) => deeds::PANE,
+            Overlay::Reason(_) => deeds::REASON,
+            Overlay::Search(_) => deeds::SEARCH,
+            Overlay::Road(_) => deeds::ROAD,
+            Overlay::Help(_) => deeds::HELP,
+            Overlay::Leave(_) => deeds::LEAVE,
+            Overlay::Welcome(_) => deeds::WELCOME,
+            Overlay::Next { .. } | Overlay::Links(_) | Overlay::Drafts(_) | Overlay::Doubt(_) => {
+                match top.menu() {
+                    Some(menu) if menu.finds() => deeds::LIST,
+                    _ => deeds::CHOICE,
+                }
+            }
+        };
+        vec![place]
+    }
+
+    fn places_of_screen(&self) -> Vec<Place> {
+        if self.is_finding() {
+            return vec![deeds::FIND];
         }
+        let strip = (self.half() == Half::Strip).then_some(deeds::STRIP);
+        let mut places: Vec<Place> = strip.into_iter().collect();
+        places.extend([self.tab.place(), Place::GLOBAL]);
+        places
+    }
+
+    /// The key of an action, to be told in a sentence.
+    fn key_of(&self, id: &str) -> String {
+        let key = self.keys.key_of(id);
+        key.unwrap_or_else(|| format!("(no key: \"{id}\")"))
     }
 
     fn tell(&mut self, notice: Notice) {
@@ -385,6 +324,7 @@ impl App {
             Act::Quit => return self.leave(),
             Act::Suspend => return Ok(vec![Effect::Suspend]),
             Act::Confirm => return self.confirm(),
+            Act::Theme => return Ok(self.next_theme()),
             Act::Screen(number) => {
                 if let Some(tab) = Tab::ALL.get(number) {
                     self.go_to_tab(*tab)?;
@@ -392,19 +332,19 @@ impl App {
             }
             Act::Move(step) => self.step(step)?,
             Act::Side(way) => self.step_rack(way)?,
-            Act::NextWaiting => self.next_side(|side| side.state == "exposed")?,
-            Act::NextEmpty => self.next_side(|side| side.state == "empty")?,
-            Act::Half(strip) => {
-                if let Some((browse, _, _)) = self.browse_mut() {
-                    browse.half = if strip { Half::Strip } else { Half::List };
-                }
-            }
+            Act::NextWaiting => self.next_side("exposed", |side| side.state == "exposed")?,
+            Act::NextEmpty => self.next_side("empty", |side| side.state == "empty")?,
+            Act::NextDoubt => self.next_side("in doubt", |side| side.doubt.is_some())?,
+            Act::Half(strip) => self.set_half(if strip { Half::Strip } else { Half::List }),
+            Act::Back => self.go_back()?,
+            Act::Trail => self.go_back_on_trail()?,
             Act::Board(by) => {
                 self.board = self.board.step(by);
                 self.shelf = Browse::default();
                 self.reload()?;
             }
             Act::Open => self.open_next()?,
+            Act::Follow => self.open_links()?,
             Act::New => self.open_new(),
             Act::Log(kind) => self.open_pane_at_hand(kind)?,
             Act::Resolve => self.open_doubt()?,
@@ -417,17 +357,16 @@ impl App {
                     road.turn(&self.bench)?;
                 }
             }
-            Act::Find => {
-                if let Some((browse, _, _)) = self.browse_mut() {
-                    browse.finding = true;
-                    browse.half = Half::List;
-                }
-            }
+            Act::Find => self.find(),
             Act::Search => self.overlays.push(Overlay::Search(Default::default())),
             Act::Drafts => self.open_drafts()?,
-            Act::Help => self.overlays.push(Overlay::Help(Default::default())),
-            Act::Theme => return Ok(self.next_theme()),
+            Act::Help => self.open_help(),
             Act::Close => self.close()?,
+            Act::Field(forwards) => match self.overlays.last_mut() {
+                Some(Overlay::Pane(pane)) => pane.go_on(forwards, &self.bench),
+                Some(Overlay::Welcome(welcome)) => welcome.go_on(forwards),
+                _ => {}
+            },
             Act::Override => {
                 if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
                     pane.open_override(&self.bench);
@@ -435,81 +374,7 @@ impl App {
             }
             Act::Clear => self.clear_pane()?,
         }
-        self.settle();
         Ok(Vec::new())
-    }
-
-    fn next_side(
-        &mut self,
-        wanted: impl Fn(&crate::store::rows::SideRow) -> bool,
-    ) -> Result<(), StoreError> {
-        if self.rack.next_in(wanted) {
-            self.side.show(self.rack.selected(), &self.bench)?;
-        }
-        Ok(())
-    }
-
-    fn step(&mut self, step: Step) -> Result<(), StoreError> {
-        if let Some(Overlay::Road(road)) = self.overlays.last_mut() {
-            road.step(step);
-            return Ok(());
-        }
-        if let Some((browse, source, bench)) = self.browse_mut() {
-            browse.step(step, source, bench)?;
-        } else {
-            self.step_rack(match step {
-                Step::Up(_) => Way::Up,
-                Step::Down(_) | Step::To(_) => Way::Down,
-                Step::PageUp => Way::PageUp,
-                Step::PageDown => Way::PageDown,
-                Step::First => Way::First,
-                Step::Last => Way::Last,
-            })?;
-        }
-        Ok(())
-    }
-
-    fn step_rack(&mut self, way: Way) -> Result<(), StoreError> {
-        if self.rack.step(way) {
-            self.side.show(self.rack.selected(), &self.bench)?;
-        }
-        Ok(())
-    }
-
-    fn go_to_tab(&mut self, tab: Tab) -> Result<(), StoreError> {
-        self.tab = tab;
-        self.reload()
-    }
-
-    /// Goes to a thing, wherever it is listed.
-    fn go_to(&mut self, thing: Thing) -> Result<(), StoreError> {
-        self.overlays.clear();
-        self.tab = match thing.kind {
-            ThingKind::Sheet => Tab::Sheets,
-            ThingKind::Print => Tab::Prints,
-            ThingKind::Side | ThingKind::Holder => Tab::Rack,
-            _ => Tab::Shelf,
-        };
-        if let Some(board) = Board::of(thing.kind)
-            && board != self.board
-        {
-            self.board = board;
-            self.shelf = Browse::default();
-        }
-        if self.tab == Tab::Rack {
-            self.rack.reload(&self.bench)?;
-            if !self.rack.select(thing) {
-                self.tell(Notice::warn(
-                    "that holder is out of use and not in the rack",
-                ));
-            }
-        } else if let Some((browse, source, bench)) = self.browse_mut() {
-            browse.find_nothing(source, bench)?;
-            browse.reload(source, bench)?;
-            browse.half = Half::List;
-            browse.select(thing, source, bench)?;
-        }
-        self.reload()
     }
 
     fn next_theme(&mut self) -> Vec<Effect<()>> {
@@ -530,16 +395,26 @@ impl App {
     }
 
     fn close(&mut self) -> Result<(), StoreError> {
+        // The first Esc in a list that finds takes the letters away.
+        if let Some(menu) = self.overlays.last_mut().and_then(Overlay::menu_mut)
+            && menu.clear()
+        {
+            return Ok(());
+        }
+        if let Some(Overlay::Help(help)) = self.overlays.last_mut()
+            && help.clear()
+        {
+            return Ok(());
+        }
         match self.overlays.pop() {
-            None => {
-                if let Some((browse, source, bench)) = self.browse_mut() {
-                    browse.find_nothing(source, bench)?;
-                }
-            }
+            None => self.show_all()?,
             Some(Overlay::Pane(pane)) => self.keep_draft(&pane)?,
-            Some(Overlay::Welcome(_)) => self.tell(Notice::plain(
-                "an empty logbook: n adds a holder or a box, ? shows the keys",
-            )),
+            Some(Overlay::Welcome(_)) => {
+                let (new, help) = (self.key_of("new"), self.key_of("help"));
+                self.tell(Notice::plain(format!(
+                    "an empty logbook: {new} adds a holder or a box of film, {help} shows the keys"
+                )));
+            }
             Some(_) => {}
         }
         Ok(())
@@ -547,6 +422,9 @@ impl App {
 
     fn paste(&mut self, text: &str) -> Result<(), StoreError> {
         self.changed = true;
+        if self.overlays.is_empty() {
+            return self.paste_on_screen(text);
+        }
         match self.overlays.last_mut() {
             Some(Overlay::Pane(pane)) => {
                 if pane.paste(text, &self.bench) == super::pane::Told::Typed {
@@ -556,59 +434,26 @@ impl App {
             Some(Overlay::Reason(reason)) => reason.paste(text),
             Some(Overlay::Search(search)) => search.paste(text, &self.bench)?,
             Some(Overlay::Welcome(welcome)) => welcome.paste(text),
-            Some(_) => {}
-            None => {
-                if let Some((browse, source, bench)) = self.browse_mut()
-                    && browse.finding
-                {
-                    browse.find_paste(text, source, bench)?;
+            Some(other) => {
+                if let Some(menu) = other.menu_mut() {
+                    menu.paste(text);
                 }
             }
+            None => {}
         }
         Ok(())
     }
 
-    fn mouse(&mut self, mouse: MouseEvent) -> Result<(), StoreError> {
-        let at = Position::new(mouse.column, mouse.row);
-        let wheel: Option<isize> = match mouse.kind {
-            MouseEventKind::ScrollUp => Some(-3),
-            MouseEventKind::ScrollDown => Some(3),
-            MouseEventKind::Down(MouseButton::Left) => None,
-            _ => return Ok(()),
-        };
-        self.changed = true;
-        let parts = self.parts(self.area);
-        if !self.overlays.is_empty() {
-            return self.mouse_on_overlay(at, wheel);
+    fn paste_on_screen(&mut self, text: &str) -> Result<(), StoreError> {
+        if self.rack_is_finding() {
+            self.rack.find_paste(text);
+            return self.side.show(self.rack.selected(), &self.bench);
         }
-        match wheel {
-            Some(lines) => {
-                if let Some((browse, source, bench)) = self.browse_mut() {
-                    browse.wheel(parts.body, at, lines, source, bench)?;
-                } else {
-                    self.step_rack(if lines < 0 { Way::Up } else { Way::Down })?;
-                }
-            }
-            None => {
-                if let Some(number) = self.click_on_bar(parts.bar, at)
-                    && let Some(tab) = Tab::ALL.get(number)
-                {
-                    return self.go_to_tab(*tab);
-                }
-                if self.tab == Tab::Rack {
-                    let before = self.rack.selected();
-                    if self.rack.click(parts.body, at) {
-                        self.side.show(self.rack.selected(), &self.bench)?;
-                        if self.rack.selected() == before {
-                            self.open_next()?;
-                        }
-                    }
-                } else if let Some((browse, source, bench)) = self.browse_mut() {
-                    browse.click(parts.body, at, source, bench)?;
-                }
-            }
+        if let Some((browse, source, bench)) = self.browse_mut()
+            && browse.finding
+        {
+            browse.find_paste(text, source, bench)?;
         }
-        self.settle();
         Ok(())
     }
 }
@@ -621,19 +466,21 @@ impl Application for App {
         let answered = match event {
             Event::Key(key) => self.look_for_others().and_then(|()| self.key(&key)),
             Event::Paste(text) => self.paste(&text).map(|()| Vec::new()),
-            Event::Mouse(mouse) => self.mouse(mouse).map(|()| Vec::new()),
+            Event::Mouse(mouse) => self.mouse(mouse),
             Event::Resize(columns, rows) => {
                 self.area = Rect::new(0, 0, columns, rows);
                 self.changed = true;
-                self.settle();
                 Ok(Vec::new())
             }
-            Event::Tick | Event::Outcome(()) => Ok(Vec::new()),
+            Event::Tick | Event::Outcome(()) => return Vec::new(),
         };
-        answered.unwrap_or_else(|error| {
+        let effects = answered.unwrap_or_else(|error| {
             self.tell_error(&error);
             Vec::new()
-        })
+        });
+        // A notice takes a line, so the windows are told after whatever was said.
+        self.settle();
+        effects
     }
 
     fn take_changed(&mut self) -> bool {

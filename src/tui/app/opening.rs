@@ -1,13 +1,15 @@
 //! What opens: panes, choices, the road, the doubt, the drafts.
 
+use super::deeds::{ACTIONS, Act};
 use super::{App, ask_why};
 use crate::logbook::{Deed, Draft, EntryId, Kind, Life, Thing, ThingKind};
 use crate::store::{SavedDraft, StoreError};
-use crate::tui::browse::Half;
 use crate::tui::overlays::Overlay;
 use crate::tui::overlays::doubt::{Answer, Doubt};
 use crate::tui::overlays::road::Road;
 use crate::tui::pane::Pane;
+use crate::tui::timeline::word;
+use crate::tui::widgets::help::Help;
 use crate::tui::widgets::menu::{Item, Letters, Menu, Picked};
 use crate::tui::widgets::message::{Notice, Question};
 
@@ -21,11 +23,25 @@ const NEW: &[Kind] = &[
     Kind::CameraAdded,
 ];
 
+/// What a kept draft is to become, and of what.
+fn draft_in_words(draft: &SavedDraft) -> String {
+    let title = draft.draft.kind.title();
+    let title = if draft.name.starts_with("amend ") {
+        format!("amend: {title}")
+    } else {
+        title.to_owned()
+    };
+    match &draft.about {
+        Some(about) => format!("{title}  {about}"),
+        None => title,
+    }
+}
+
 /// The question before leaving with drafts.
 pub(super) fn leave_question(drafts: &[SavedDraft]) -> Question {
     let mut text = String::from("Typed and not logged, kept for the next time:\n");
     for draft in drafts.iter().take(6) {
-        text.push_str(&format!("  {}\n", draft.name));
+        text.push_str(&format!("  {}\n", draft_in_words(draft)));
     }
     if drafts.len() > 6 {
         text.push_str(&format!("  and {} more\n", drafts.len() - 6));
@@ -40,49 +56,22 @@ pub(super) fn leave_question(drafts: &[SavedDraft]) -> Question {
     }
 }
 
-/// An item for a kind of entry, with the first letter of its word that is still free.
-fn item_of(kind: Kind, taken: &mut Vec<char>) -> Item {
-    let item = Item::new(kind.name(), kind.title()).with_note(kind.word());
-    let letter = kind
-        .word()
-        .chars()
-        .chain('a'..='z')
-        .find(|letter| letter.is_ascii_lowercase() && !taken.contains(letter));
-    match letter {
-        Some(letter) => {
-            taken.push(letter);
-            item.with_letter(letter)
-        }
-        None => item,
-    }
-}
-
 impl App {
     pub(super) fn open_next(&mut self) -> Result<(), StoreError> {
-        let on_strip = self
-            .browse()
-            .is_some_and(|browse| browse.half == Half::Strip);
-        if on_strip {
-            self.open_links();
-            return Ok(());
-        }
         let Some(life) = self.at_hand() else {
             self.open_new();
             return Ok(());
         };
+        if self.bench.store.is_read_only() {
+            self.tell(Notice::warn(
+                "the logbook is open read only: nothing can be logged",
+            ));
+            return Ok(());
+        }
         let thing = life.thing;
-        let title = format!(
-            "{} is {}: what comes next",
-            life.reference,
-            life.state_word()
-        );
-        let mut taken = Vec::new();
-        let items: Vec<Item> = self
-            .timeline()
-            .possible
-            .iter()
-            .map(|kind| item_of(*kind, &mut taken))
-            .collect();
+        let title = format!("{} is {}", life.reference, life.state_word());
+        let kinds = &self.timeline().possible;
+        let items = self.items_of(kinds);
         if items.is_empty() {
             self.tell(Notice::plain("nothing can come next here"));
             return Ok(());
@@ -95,33 +84,109 @@ impl App {
     }
 
     pub(super) fn open_new(&mut self) {
-        let mut taken = Vec::new();
-        let items = NEW.iter().map(|kind| item_of(*kind, &mut taken)).collect();
+        let items = self.items_of(NEW);
         self.overlays.push(Overlay::Next {
             menu: Menu::new("something new", items, Letters::Pick),
             thing: None,
         });
     }
 
-    fn open_links(&mut self) {
+    /// Items for kinds of entries. One that has a key of its own on the screens keeps it as its
+    /// letter; the others get the first letter of their word that is free.
+    fn items_of(&self, kinds: &[Kind]) -> Vec<Item> {
+        let own_key = |kind: &Kind| {
+            let action = ACTIONS.iter().find(|it| it.act == Act::Log(*kind))?;
+            let key = self.keys.key_of(action.id)?;
+            let mut letters = key.chars();
+            letters.next().filter(|_| letters.next().is_none())
+        };
+        let mut taken: Vec<char> = kinds.iter().filter_map(own_key).collect();
+        kinds
+            .iter()
+            .map(|kind| {
+                // The word of the command stands behind a title that does not hold it.
+                let title = kind.title();
+                let note = kind.word();
+                let note = if title.contains(note) { "" } else { note };
+                let item = Item::new(kind.name(), title).with_note(note);
+                let free = || {
+                    let mut letters = kind.word().chars().chain('a'..='z');
+                    letters.find(|it| it.is_ascii_lowercase() && !taken.contains(it))
+                };
+                match own_key(kind).or_else(free) {
+                    Some(letter) => {
+                        taken.push(letter);
+                        item.with_letter(letter)
+                    }
+                    None => item,
+                }
+            })
+            .collect()
+    }
+
+    /// The keys that work here, and before them the way of a sheet for whoever is new.
+    pub(super) fn open_help(&mut self) {
+        let on_screen = self.overlays.is_empty();
+        let help = if on_screen {
+            let key = |id: &str| self.key_of(id);
+            let words = format!(
+                "add a holder and a box of film ({new}) · in the rack ({rack}) load a side ({load}) · \
+                 expose it ({expose}) · develop it ({develop}) and end the run ({end}) · \
+                 measure ({measure}) and file ({file}) the negative · begin a print ({print}) · \
+                 log its steps ({step}) until it is dry · press, mount, mat ({mat}), sign, place ({place}) it \
+                 · trace it back ({road}). {next} always shows what can come next.",
+                new = key("new"),
+                rack = key("rack"),
+                load = key("log.load"),
+                expose = key("log.expose"),
+                develop = key("log.develop"),
+                end = key("log.end-run"),
+                measure = key("log.measure"),
+                file = key("log.file"),
+                print = key("log.print"),
+                step = key("log.step"),
+                mat = key("log.mat"),
+                place = key("log.place"),
+                road = key("road"),
+                next = key("next"),
+            );
+            Help::led_by("from film to print", words.replace('·', self.look.symbols.dot))
+        } else {
+            Help::default()
+        };
+        self.overlays.push(Overlay::Help(help));
+    }
+
+    /// Follows the entry at hand: at once where it touches one other thing, else by a choice.
+    pub(super) fn open_links(&mut self) -> Result<(), StoreError> {
         let Some(line) = self.timeline().selected() else {
-            return;
+            return Ok(());
         };
         let items: Vec<Item> = line
             .things
             .iter()
             .map(|named| {
-                Item::new(named.reference.clone(), named.reference.clone())
-                    .with_note(named.thing.kind.name())
+                let life = self.bench.life(named.thing);
+                let state = life.map(|life| life.state_word()).unwrap_or_default();
+                let label = format!("{}  {}", named.reference, named.thing.kind.name());
+                Item::new(named.reference.clone(), label).with_note(state)
             })
             .collect();
-        if items.is_empty() {
-            self.tell(Notice::plain("this entry touches nothing else"));
-            return;
+        match items.as_slice() {
+            [] => {
+                self.tell(Notice::plain("this entry touches nothing else"));
+                return Ok(());
+            }
+            [one] => {
+                let reference = one.id.clone();
+                return self.follow_link(&reference);
+            }
+            _ => {}
         }
-        let title = format!("#{} touches", line.row);
+        let title = format!("entry #{} touches", line.row);
         self.overlays
             .push(Overlay::Links(Menu::new(title, items, Letters::Find)));
+        Ok(())
     }
 
     pub(super) fn follow_link(&mut self, reference: &str) -> Result<(), StoreError> {
@@ -161,14 +226,15 @@ impl App {
             pane.bring_back(kept.draft.typed, &self.bench);
         }
         self.overlays.push(Overlay::Pane(Box::new(pane)));
-        Ok(())
+        self.count_drafts()
     }
 
     pub(super) fn open_drafts(&mut self) -> Result<(), StoreError> {
         let now = self.bench.now();
         let items = self.bench.store.drafts()?.into_iter().map(|draft| {
-            let age = crate::logbook::follows::ago(draft.changed, now);
-            Item::new(draft.name.clone(), draft.name).with_note(age)
+            let age = crate::logbook::follows::since(draft.changed, now);
+            let label = draft_in_words(&draft);
+            Item::new(draft.name, label).with_note(age)
         });
         let menu = Menu::new("typed and not logged", items.collect(), Letters::Find);
         self.overlays.push(Overlay::Drafts(menu));
@@ -237,7 +303,7 @@ impl App {
                 "#{} {}  {}  {}",
                 line.row,
                 line.happened.format("%-d %b %Y %H:%M"),
-                line.kind.name(),
+                word(line.kind),
                 line.telling.headline
             )
         }))
@@ -257,7 +323,7 @@ impl App {
             "#{} {}  {}  {}",
             line.row,
             line.happened.format("%-d %b %Y %H:%M"),
-            line.kind.name(),
+            word(line.kind),
             line.telling.headline
         );
         let entry = line.entry;
@@ -279,7 +345,7 @@ impl App {
             .iter()
             .rev()
             .map(|entry| {
-                let what = format!("#{} {}  {}", entry.row, entry.kind.name(), entry.headline);
+                let what = format!("#{} {}  {}", entry.row, word(entry.kind), entry.headline);
                 (entry.entry, what)
             })
             .collect();
@@ -320,7 +386,7 @@ impl App {
             pane.bring_back(kept.draft.typed, &self.bench);
         }
         self.overlays.push(Overlay::Pane(Box::new(pane)));
-        Ok(())
+        self.count_drafts()
     }
 
     pub(super) fn open_road(&mut self) -> Result<(), StoreError> {

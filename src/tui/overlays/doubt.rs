@@ -88,14 +88,16 @@ impl Doubt {
                 None => item,
             }
         });
-        let title = format!(
-            "{}: the log says {}, the slide was {} side out. What happened?",
+        let question = format!(
+            "The log says {} is {}, and on {} its slide was seen {} side out. Which entry was missed? Whatever you choose, nothing is lost.",
             life.reference,
             life.state_word(),
+            doubt.at.format("%-d %b at %H:%M"),
             doubt.seen.word()
         );
+        let title = format!("{} is in doubt", life.reference);
         Some(Doubt {
-            menu: Menu::new(title, items.collect(), Letters::Pick),
+            menu: Menu::new(title, items.collect(), Letters::Pick).asking(question),
             answers: answers
                 .into_iter()
                 .enumerate()

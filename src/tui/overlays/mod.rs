@@ -46,3 +46,23 @@ pub enum Overlay {
     /// The first words on a new logbook.
     Welcome(welcome::Welcome),
 }
+
+impl Overlay {
+    /// The menu in it, if it is one.
+    pub const fn menu(&self) -> Option<&Menu> {
+        match self {
+            Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu) => Some(menu),
+            Overlay::Doubt(doubt) => Some(&doubt.menu),
+            _ => None,
+        }
+    }
+
+    /// The menu in it, to be changed.
+    pub const fn menu_mut(&mut self) -> Option<&mut Menu> {
+        match self {
+            Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu) => Some(menu),
+            Overlay::Doubt(doubt) => Some(&mut doubt.menu),
+            _ => None,
+        }
+    }
+}

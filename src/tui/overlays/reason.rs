@@ -77,7 +77,7 @@ impl Reason {
         let tall = cells(lines.len() + 2 + refused.len());
         let frame = Overlay {
             title: self.title,
-            foot: "enter strikes it, esc leaves it",
+            foot: "",
             inner: (wide, tall),
         };
         let mut rest = frame.render(area, buf, look);

@@ -3,13 +3,15 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use crate::logbook::Thing;
+use crate::export::shown::{pad, shown_line, width};
+use crate::logbook::{Kind, Thing};
 use crate::store::StoreError;
-use crate::store::rows::TraceStep;
+use crate::store::rows::{Fact, TraceStep};
 use crate::tui::bench::Bench;
-use crate::tui::ink::{below, cells, line_of, rest_of, wrap};
+use crate::tui::ink::{cells, line_of, rest_of, wrap};
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
+use crate::tui::timeline::word;
 use crate::tui::widgets::listing::Step;
 use crate::tui::widgets::overlay::Overlay;
 
@@ -23,12 +25,12 @@ pub struct Road {
     cursor: usize,
 }
 
-/// One drawn line: the step it belongs to, its indent, its text.
+/// One drawn line: the step it belongs to, whether it names it, its indent, its pieces.
 struct Line {
     of: usize,
+    head: bool,
     indent: u16,
-    text: String,
-    role: Role,
+    pieces: Vec<(String, Role)>,
 }
 
 impl Road {
@@ -93,95 +95,178 @@ impl Road {
         let mut lines = Vec::new();
         for (of, step) in self.steps.iter().enumerate() {
             let indent = cells(usize::try_from(step.depth).unwrap_or(0) * 2).min(wide / 3);
-            let role = if step.role.is_empty() {
-                String::new()
-            } else {
-                format!("{}  ", step.role)
-            };
-            let head = format!("{role}{}  {}", step.reference, step.summary);
-            let room = usize::from(wide.saturating_sub(indent + 1)).max(1);
-            for (at, text) in wrap(&head, room).into_iter().enumerate() {
-                lines.push(Line {
-                    of,
-                    indent: indent + u16::from(at > 0) * 2,
-                    text,
-                    role: if at == 0 { Role::Heading } else { Role::Text },
-                });
+            let mut head = Vec::new();
+            if !step.role.is_empty() {
+                head.push((format!("{}  ", step.role), Role::Quiet));
             }
+            head.push((format!("{}  ", step.reference), Role::Heading));
+            let summary = if step.repeated {
+                "as above"
+            } else {
+                step.summary.as_str()
+            };
+            push(&mut lines, of, true, indent, wide, head, summary);
             if step.repeated {
-                lines.push(Line {
-                    of,
-                    indent: indent + 2,
-                    text: "as above".to_owned(),
-                    role: Role::Quiet,
-                });
                 continue;
             }
-            for fact in &step.facts {
-                let when = fact.happened.format("%-d %b %Y");
-                let text = format!("{when}  {}  {}", fact.label, fact.value);
-                let room = usize::from(wide.saturating_sub(indent + 5)).max(1);
-                for (at, text) in wrap(&text, room).into_iter().enumerate() {
-                    lines.push(Line {
-                        of,
-                        indent: indent + 2 + u16::from(at > 0) * 2,
-                        text,
-                        role: Role::Text,
-                    });
-                }
+            let facts: Vec<&Fact> = step.facts.iter().filter(|fact| tells(step, fact)).collect();
+            let labels = facts.iter().map(|fact| width(&shown_line(label(fact))));
+            let labels = labels.max().unwrap_or(0).min(16);
+            for fact in facts {
+                let when = fact.happened.format("%d %b %Y  ").to_string();
+                let head = vec![
+                    (when, Role::Quiet),
+                    (format!("{}  ", pad(label(fact), labels)), Role::Text),
+                ];
+                push(&mut lines, of, false, indent + 2, wide, head, &fact.value);
             }
         }
         lines
     }
 
-    /// Draws the road.
-    pub fn render(&self, area: Rect, buf: &mut Buffer, look: &Look) -> Option<Position> {
-        let title = if self.onwards {
+    fn frame<'f>(&self, title: &'f str, area: Rect) -> Overlay<'f> {
+        Overlay {
+            title,
+            foot: "",
+            inner: (area.width.saturating_sub(6), area.height.saturating_sub(4)),
+        }
+    }
+
+    fn title(&self) -> String {
+        if self.onwards {
             format!("what came of {}", self.name)
         } else {
             format!("the road back from {}", self.name)
-        };
-        let frame = Overlay {
-            title: &title,
-            foot: "enter goes there, tab turns round, esc closes",
-            inner: (area.width.saturating_sub(6), area.height.saturating_sub(4)),
-        };
-        let inner = frame.render(area, buf, look);
+        }
+    }
+
+    /// First line in view: the one under the cursor with its facts, or as much as fits.
+    fn first_line(&self, lines: &[Line], tall: usize) -> usize {
+        let of_cursor = |line: &Line| line.of == self.cursor;
+        let on = lines.iter().position(of_cursor).unwrap_or(0);
+        let end = lines.iter().rposition(of_cursor).map_or(0, |at| at + 1);
+        end.saturating_sub(tall)
+            .min(on)
+            .max(on.saturating_sub(tall / 2))
+            .min(lines.len().saturating_sub(tall))
+            .max((on + 1).saturating_sub(tall))
+    }
+
+    /// Puts the cursor on the thing drawn at `at`; returns whether it was on it already.
+    pub fn click(&mut self, area: Rect, at: Position) -> Option<bool> {
+        let inner = self.frame("", area).inner(area);
+        if !inner.contains(at) {
+            return None;
+        }
+        let lines = self.lines(inner.width);
+        let first = self.first_line(&lines, usize::from(inner.height));
+        let of = lines.get(first + usize::from(at.y - inner.y))?.of;
+        let was = self.cursor == of;
+        self.cursor = of;
+        Some(was)
+    }
+
+    /// Draws the road.
+    pub fn render(&self, area: Rect, buf: &mut Buffer, look: &Look) -> Option<Position> {
+        let title = self.title();
+        let inner = self.frame(&title, area).render(area, buf, look);
         if self.steps.len() <= 1 {
             let text = if self.onwards {
                 "nothing came of it yet"
             } else {
                 "nothing is known behind it"
             };
-            look.put(buf, line_of(inner, 1), text, Role::Quiet);
+            let under = inner.height.saturating_sub(1);
+            look.put(buf, line_of(inner, under), text, Role::Quiet);
         }
         let lines = self.lines(inner.width);
         let tall = usize::from(inner.height);
-        let on = lines
-            .iter()
-            .position(|line| line.of == self.cursor)
-            .unwrap_or(0);
-        let end = lines
-            .iter()
-            .rposition(|line| line.of == self.cursor)
-            .map_or(0, |at| at + 1);
-        let first = end
-            .saturating_sub(tall)
-            .min(on)
-            .max(on.saturating_sub(tall / 2));
+        let first = self.first_line(&lines, tall);
         let mut cursor = None;
         for (at, line) in lines.iter().skip(first).take(tall).enumerate() {
             let place = line_of(inner, cells(at));
-            if line.of == self.cursor {
+            let rest = rest_of(place, line.indent + 1);
+            let pieces = line.pieces.iter();
+            look.put_all(buf, rest, pieces.map(|(text, role)| (text.as_str(), *role)));
+            if line.of == self.cursor && line.head && cursor.is_none() {
+                look.tint(buf, rest_of(place, 1), Role::Selected);
                 look.put(buf, place, look.symbols.marker, Role::Accent);
-                cursor = cursor.or(Some(place.as_position()));
+                cursor = Some(place.as_position());
             }
-            look.put(buf, rest_of(place, line.indent + 1), &line.text, line.role);
         }
-        if first + tall < lines.len() {
-            let foot = below(inner, inner.height.saturating_sub(1));
-            look.put_end(buf, line_of(foot, 0), " more ", Role::Quiet);
+        for (more, at) in [
+            (first > 0, 0),
+            (first + tall < lines.len(), inner.height.saturating_sub(1)),
+        ] {
+            if more {
+                let line = line_of(inner, at);
+                let end = rest_of(line, line.width.saturating_sub(1));
+                look.put(buf, end, look.symbols.cut, Role::Accent);
+            }
         }
         cursor
+    }
+}
+
+/// The word for what a fact is about.
+fn label(fact: &Fact) -> &str {
+    match Kind::named(&fact.label) {
+        Some(kind) => word(kind),
+        None => &fact.label,
+    }
+}
+
+/// Whether a fact says more than the line over it: how a thing came in is told there already.
+fn tells(step: &TraceStep, fact: &Fact) -> bool {
+    let came_in = matches!(
+        Kind::named(&fact.label),
+        Some(
+            Kind::BoxAdded
+                | Kind::HolderAdded
+                | Kind::LensAdded
+                | Kind::CameraAdded
+                | Kind::PaperAdded
+                | Kind::BathMixed
+        )
+    );
+    step.depth == 0 || !came_in
+}
+
+/// A text behind its head, going on under itself where there is room for that.
+fn push(
+    lines: &mut Vec<Line>,
+    of: usize,
+    head: bool,
+    indent: u16,
+    wide: u16,
+    mut pieces: Vec<(String, Role)>,
+    text: &str,
+) {
+    let room = usize::from(wide.saturating_sub(indent + 2)).max(1);
+    let taken: usize = pieces.iter().map(|(text, _)| width(&shown_line(text))).sum();
+    let hanging = if taken * 2 <= room { taken } else { 2 };
+    let mut rest = text;
+    if taken < room {
+        let first = wrap(text, room - taken).into_iter().next();
+        let first = first.unwrap_or_default();
+        rest = text.get(first.len()..).unwrap_or_default().trim_start();
+        pieces.push((first, Role::Text));
+    }
+    lines.push(Line {
+        of,
+        head,
+        indent,
+        pieces,
+    });
+    if rest.is_empty() {
+        return;
+    }
+    for text in wrap(rest, room.saturating_sub(hanging).max(1)) {
+        lines.push(Line {
+            of,
+            head: false,
+            indent: indent + cells(hanging),
+            pieces: vec![(text, Role::Text)],
+        });
     }
 }

@@ -1,6 +1,6 @@
 //! The whole logbook, searched as you type, newest first.
 
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyEvent;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
@@ -9,9 +9,9 @@ use crate::store::StoreError;
 use crate::store::rows::Hit;
 use crate::tui::bench::Bench;
 use crate::tui::ink::{below, line_of, rest_of};
-use crate::tui::keys::Chord;
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
+use crate::tui::timeline::word;
 use crate::tui::widgets::Reaction;
 use crate::tui::widgets::columns::Column;
 use crate::tui::widgets::input::TextInput;
@@ -23,7 +23,7 @@ const HITS: usize = 50;
 
 const COLUMNS: &[Column] = &[
     Column::new("", 11),
-    Column::new("", 12).ranked(1),
+    Column::new("", 11).ranked(1),
     Column::new("", 20).growing(1),
 ];
 
@@ -38,29 +38,41 @@ pub struct Search {
 }
 
 impl Search {
+    /// Moves the cursor, loading further hits where it comes near the end.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn step(&mut self, step: Step, bench: &Bench) -> Result<(), StoreError> {
+        self.listing.step(step);
+        let near_end = self
+            .listing
+            .cursor()
+            .is_some_and(|at| at + 5 >= self.hits.len());
+        if near_end && self.more {
+            self.load(bench)?;
+        }
+        Ok(())
+    }
+
+    /// Puts the cursor on the hit drawn at `at`; returns whether it was on it already.
+    pub fn click(&mut self, area: Rect, at: Position) -> Option<bool> {
+        let inner = frame(area).inner(area);
+        let before = self.listing.cursor();
+        let hit = self.listing.click(below(inner, 2), COLUMNS, at)?;
+        Some(before == Some(hit))
+    }
+
+    /// Tells how large the screen is.
+    pub fn settle(&mut self, area: Rect) {
+        let inner = frame(area).inner(area);
+        self.listing.set_height(below(inner, 2).height);
+    }
+
     /// Takes a key.
     ///
     /// # Errors
     /// When the logbook cannot be read.
     pub fn key(&mut self, key: &KeyEvent, bench: &Bench) -> Result<Reaction, StoreError> {
-        let step = match Chord::of(key).code() {
-            KeyCode::Up => Some(Step::Up(1)),
-            KeyCode::Down => Some(Step::Down(1)),
-            KeyCode::PageUp => Some(Step::PageUp),
-            KeyCode::PageDown => Some(Step::PageDown),
-            _ => None,
-        };
-        if let Some(step) = step {
-            self.listing.step(step);
-            let near_end = self
-                .listing
-                .cursor()
-                .is_some_and(|at| at + 5 >= self.hits.len());
-            if near_end && self.more {
-                self.load(bench)?;
-            }
-            return Ok(Reaction::Moved);
-        }
         let reaction = self.typed.key(key);
         if reaction == Reaction::Changed {
             self.begin(bench)?;
@@ -105,14 +117,9 @@ impl Search {
 
     /// Draws words and hits and returns where the cursor belongs.
     pub fn render(&self, area: Rect, buf: &mut Buffer, look: &Look) -> Option<Position> {
-        let frame = Overlay {
-            title: "search the logbook",
-            foot: "enter goes there, esc closes",
-            inner: (area.width.saturating_sub(6), area.height.saturating_sub(4)),
-        };
-        let inner = frame.render(area, buf, look);
+        let inner = frame(area).render(area, buf, look);
         let line = line_of(inner, 0);
-        let rest = look.put(buf, line, "find: ", Role::Accent);
+        let rest = look.put(buf, line, "find ", Role::Accent);
         let cursor = self.typed.render(
             rest,
             buf,
@@ -122,7 +129,7 @@ impl Search {
         );
         look.put_rule(buf, line_of(inner, 1));
         let empty = if self.typed.is_empty() {
-            "every entry, every note; the beginning of a word is enough"
+            "every entry and every note, the newest first; the beginning of a word is enough"
         } else {
             "no entry has all these words"
         };
@@ -143,6 +150,14 @@ impl Search {
     }
 }
 
+fn frame(area: Rect) -> Overlay<'static> {
+    Overlay {
+        title: "search the logbook",
+        foot: "",
+        inner: (area.width.saturating_sub(6), area.height.saturating_sub(4)),
+    }
+}
+
 fn row(hit: &Hit) -> Row {
     let things: Vec<&str> = hit
         .things
@@ -158,7 +173,7 @@ fn row(hit: &Hit) -> Row {
     let word = if hit.struck {
         "struck"
     } else {
-        hit.kind.name()
+        word(hit.kind)
     };
     let mut row = Row::new(vec![
         Piece::new(hit.happened.format("%d %b %Y").to_string(), Role::Quiet),

@@ -108,15 +108,39 @@ impl Welcome {
         self.form.paste(text);
     }
 
-    /// Draws the questions and returns where the cursor belongs.
-    pub fn render(&self, area: Rect, buf: &mut Buffer, look: &Look) -> Option<Position> {
+    fn frame(&self, area: Rect) -> (Overlay<'static>, Vec<String>) {
         let wide = area.width.saturating_sub(8).clamp(20, 66);
         let words = wrap(WORDS, usize::from(wide));
+        let problems = self.form.fields().iter();
+        let problems = problems.filter(|field| field.problem.is_some()).count();
+        let tall = words.len() + 1 + self.form.fields().len() + 2 * problems;
         let frame = Overlay {
             title: "welcome to notchbook",
-            foot: "enter sets it up, tab goes on, esc skips",
-            inner: (wide, cells(words.len() + 1 + self.form.fields().len() + 1)),
+            foot: "",
+            inner: (wide, cells(tall)),
         };
+        (frame, words)
+    }
+
+    /// Puts the focus on the field drawn at `at`.
+    pub fn click(&mut self, area: Rect, at: Position) -> bool {
+        let (frame, words) = self.frame(area);
+        let form = below(frame.inner(area), cells(words.len() + 1));
+        self.form.click(form, at)
+    }
+
+    /// Goes to the next field, or the one before.
+    pub fn go_on(&mut self, forwards: bool) {
+        if forwards {
+            self.form.next();
+        } else {
+            self.form.previous();
+        }
+    }
+
+    /// Draws the questions and returns where the cursor belongs.
+    pub fn render(&self, area: Rect, buf: &mut Buffer, look: &Look) -> Option<Position> {
+        let (frame, words) = self.frame(area);
         let mut rest = frame.render(area, buf, look);
         for text in &words {
             look.put(buf, line_of(rest, 0), text, Role::Text);

@@ -9,16 +9,18 @@
 //!
 //! Leaves to others: writing the entry ([`super::app`]) and keeping drafts (the store).
 
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyEvent;
 
 use super::bench::Bench;
-use super::keys::Chord;
 use super::widgets::Reaction;
 use super::widgets::form::Form;
 use crate::logbook::draft::{HAPPENED, NOTE, OVER};
 use crate::logbook::follows::Follow;
-use crate::logbook::{Deed, Draft, EntryId, Field, Kind, Refusal, Settled};
+use crate::logbook::{
+    Deed, Draft, EntryId, Field, Kind, Names, Refusal, Settled, ThingKind, tidy_reference,
+};
 
+mod beside;
 mod draw;
 mod suggest;
 
@@ -58,6 +60,14 @@ pub struct Pane {
     pub changed: bool,
     /// Whether it was brought back with what had been typed before.
     pub brought_back: bool,
+    /// A few words on what it is about.
+    on: String,
+    /// Fields the user filled, which no other step fills anew.
+    touched: Vec<String>,
+    /// First line in view of what follows.
+    from: usize,
+    /// Whether what follows is longer than its place.
+    pub too_long: bool,
 }
 
 /// What a key did in a pane.
@@ -85,6 +95,10 @@ impl Pane {
             amending: None,
             changed: false,
             brought_back: false,
+            on: String::new(),
+            touched: Vec::new(),
+            from: 0,
+            too_long: false,
         };
         pane.name = format!(
             "{} {}",
@@ -133,13 +147,17 @@ impl Pane {
             .filter(|about| !about.is_empty())
     }
 
-    /// Its name, for the title: what is done, and to what.
-    pub fn title(&self) -> String {
-        match (&self.amending, self.about().unwrap_or_default()) {
-            (Some(amending), _) => format!("amend #{}: {}", amending.row, self.kind().name()),
-            (None, "") => self.kind().title().to_owned(),
-            (None, about) => format!("{}  {about}", self.kind().title()),
-        }
+    /// Its title in three parts: what is done, to what, and a few words on that.
+    pub fn title(&self) -> (String, String, String) {
+        let about = self.about().unwrap_or_default().to_owned();
+        let what = match (&self.amending, self.kind()) {
+            (Some(amending), kind) => format!("amend #{}: {}", amending.row, kind.name()),
+            (None, Kind::PrintStep) if !self.draft.get("step").is_empty() => {
+                self.draft.get("step").to_owned()
+            }
+            (None, kind) => kind.title().to_owned(),
+        };
+        (what, about, self.on.clone())
     }
 
     /// The name its draft is kept under: the kind and the thing it was opened for, whatever is typed
@@ -156,6 +174,9 @@ impl Pane {
     /// Puts typed text back that was kept.
     pub fn bring_back(&mut self, typed: impl IntoIterator<Item = (String, String)>, bench: &Bench) {
         for (key, text) in typed {
+            if self.draft.get(&key) != text {
+                self.touched.push(key.clone());
+            }
             self.draft.set(&key, text);
         }
         self.brought_back = true;
@@ -175,7 +196,7 @@ impl Pane {
         form.push(suggest::plain(
             HAPPENED,
             "when",
-            "now; or 16:02, yesterday 9:30, 20 min ago",
+            "now; or 16:02, yesterday 9:30, -20m",
             &self.draft,
         ));
         form.push(suggest::plain(
@@ -185,26 +206,70 @@ impl Pane {
             &self.draft,
         ));
         if self.amending.is_some() {
-            form.push(suggest::plain(
+            let why = suggest::plain(
                 WHY,
                 "why amended",
                 "kept beside the old figures",
                 &self.draft,
-            ));
+            );
+            form.push(why.needed(true));
         }
         if self.draft.typed.contains_key(OVER) {
-            form.push(suggest::plain(
+            let over = suggest::plain(
                 OVER,
                 "all the same",
                 "why the usual order does not hold here",
                 &self.draft,
-            ));
+            );
+            form.push(over.needed(true));
         }
+        // A step is found by several letters, so its field stays as it is while they are typed.
+        let finding = self.form.field("step").cloned();
         self.form = Form::new(form);
+        if focus.as_deref() == Some("step")
+            && let (Some(old), Some(field)) = (finding, self.form.field_mut("step"))
+            && old.filled() == field.filled()
+        {
+            *field = old;
+        }
         if let Some(focus) = focus {
             self.form.focus(&focus);
         }
         self.reckon(bench);
+    }
+
+    /// Puts in the figures of the last time the chosen step was done, but for what was typed.
+    fn fill_step(&mut self, bench: &Bench) {
+        let thing = bench.store.find(
+            &[ThingKind::Print],
+            &tidy_reference(self.draft.get("print")),
+        );
+        let Some(life) = thing.and_then(|thing| bench.life(thing)) else {
+            return;
+        };
+        let step = self.draft.get("step").to_owned();
+        let known = life
+            .print()
+            .and_then(|print| bench.reference.process(&print.process))
+            .is_some_and(|process| process.step(&step).is_some());
+        if !known {
+            return;
+        }
+        let empty = Draft::new(Kind::PrintStep);
+        let Ok((filled, last)) = bench.draft_of_step(empty, &life, Some(&step)) else {
+            return;
+        };
+        let stays = |key: &str| {
+            matches!(key, "print" | "step" | HAPPENED | NOTE | OVER)
+                || self.touched.iter().any(|touched| touched == key)
+        };
+        self.draft.typed.retain(|key, _| stays(key));
+        for (key, text) in filled.typed {
+            if !stays(&key) {
+                self.draft.typed.insert(key, text);
+            }
+        }
+        self.last = last;
     }
 
     /// Where the next key belongs: the time of an exposure like the last one, else the first field
@@ -238,24 +303,30 @@ impl Pane {
     fn reckon(&mut self, bench: &Bench) {
         for field in &self.fields {
             if let Some(widget) = self.form.field_mut(&field.key) {
-                widget.unit = suggest::word_on(field, &self.draft, bench).unwrap_or_default();
+                widget.unit = suggest::word_on(field, widget, &self.draft, bench);
             }
         }
+        self.on = suggest::words_on(self.about().unwrap_or_default(), bench);
         self.follows = bench.follows(&self.draft, self.last.as_ref());
+        beside::complete(&mut self.follows, &self.draft, bench);
+    }
+
+    /// Goes to the next field, or the one before, and checks the one that is left.
+    pub fn go_on(&mut self, forwards: bool, bench: &Bench) {
+        let left = self.form.focused().map(|field| field.key.clone());
+        if forwards {
+            self.form.next();
+        } else {
+            self.form.previous();
+        }
+        if let Some(left) = left {
+            self.check(&left, bench);
+        }
     }
 
     /// Takes a key that is not one of the pane's actions.
     pub fn key(&mut self, key: &KeyEvent, bench: &Bench) -> Told {
-        let left = self.form.focused().map(|field| field.key.clone());
-        let reaction = self.form.key(key);
-        let moved_on = matches!(
-            Chord::of(key).code(),
-            KeyCode::Tab | KeyCode::BackTab | KeyCode::Up | KeyCode::Down
-        );
-        if moved_on && let Some(left) = left {
-            self.check(&left, bench);
-        }
-        match reaction {
+        match self.form.key(key) {
             Reaction::Ignored => Told::Ignored,
             Reaction::Moved => Told::Moved,
             Reaction::Changed => self.typed(bench),
@@ -282,6 +353,9 @@ impl Pane {
             return Told::Moved;
         }
         self.draft.set(&key, text);
+        if !self.touched.contains(&key) {
+            self.touched.push(key.clone());
+        }
         self.changed = true;
         self.refusal = None;
         if let Some(field) = self.form.field_mut(&key) {
@@ -291,6 +365,7 @@ impl Pane {
             (self.kind(), key.as_str()),
             (Kind::PrintStep, "print" | "step")
         ) {
+            self.fill_step(bench);
             self.lay_out(bench);
         } else {
             self.reckon(bench);
@@ -341,13 +416,14 @@ impl Pane {
         self.form.focus(OVER);
     }
 
-    /// Puts a choice of step in, with the figures of the last time it was done.
+    /// Throws away what was typed, but for what the pane is about.
     pub fn clear(&mut self, bench: &Bench) {
         let keep = self
             .kind()
             .about()
             .map(|key| (key, self.draft.get(key).to_owned()));
         self.draft.typed.clear();
+        self.touched.clear();
         if let Some((key, text)) = keep {
             self.draft.set(key, text);
         }
@@ -355,10 +431,5 @@ impl Pane {
         self.changed = true;
         self.brought_back = false;
         self.lay_out(bench);
-    }
-
-    /// The form, for clicks.
-    pub fn form_mut(&mut self) -> &mut Form {
-        &mut self.form
     }
 }

@@ -4,7 +4,7 @@ use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::store::StoreError;
 use crate::store::rows::{PrintQuery, PrintRow};
 use crate::tui::bench::Bench;
-use crate::tui::browse::{Item, PAGE, Source};
+use crate::tui::browse::{Item, KeyNames, PAGE, Source};
 use crate::tui::theme::Role;
 use crate::tui::widgets::columns::Column;
 use crate::tui::widgets::listing::{Piece, Row};
@@ -15,10 +15,11 @@ pub struct Prints;
 
 const COLUMNS: &[Column] = &[
     Column::new("", 6),
-    Column::new("", 12).ranked(1),
-    Column::new("", 10).growing(1).ranked(2),
+    Column::new("", 9).ranked(1),
+    Column::new("", 11).ranked(0),
     Column::new("", 12).growing(2).ranked(3),
     Column::new("", 7).ranked(4),
+    Column::new("", 12).growing(1).ranked(5),
 ];
 
 impl Source for Prints {
@@ -26,8 +27,16 @@ impl Source for Prints {
         COLUMNS
     }
 
-    fn empty(&self) -> &'static str {
-        "no print yet: choose a negative among the sheets (1) and begin one"
+    fn noun(&self) -> &'static str {
+        "print"
+    }
+
+    fn empty(&self, keys: &KeyNames<'_>) -> String {
+        format!(
+            "No print yet. A print begins from a negative: choose one among the sheets ({}) and begin it ({}). Once a sheet is developed it is a negative.",
+            keys("sheets"),
+            keys("log.print"),
+        )
     }
 
     fn page(
@@ -51,11 +60,15 @@ fn item(row: &PrintRow, bench: &Bench) -> Item {
     let role = if ended { Role::Quiet } else { Role::Text };
     let process = bench.reference.process(&row.process);
     let process = process.map_or(row.process.as_str(), |process| process.short.as_str());
-    let step = row.last_step.clone().unwrap_or_default();
+    // The step that was done last says how far a print has come.
     let (now, now_role) = match (row.whereabouts, row.state.as_str()) {
-        (Some(whereabouts), _) if !ended => (whereabouts.word().to_owned(), Role::Accent),
-        (_, "in process") if !step.is_empty() => (format!("at {step}"), Role::Accent),
-        (_, state) => (state.to_owned(), role),
+        (Some(whereabouts), _) if !ended => (whereabouts.word(), Role::Text),
+        (_, "in process") => match &row.last_step {
+            Some(step) => (step.as_str(), Role::Accent),
+            None => ("begun", Role::Accent),
+        },
+        (_, "thrown away") => ("discarded", role),
+        (_, state) => (state, role),
     };
     let title = row.title.as_ref().or(row.subject.as_ref()).cloned();
     Item {
@@ -66,6 +79,7 @@ fn item(row: &PrintRow, bench: &Bench) -> Item {
             Piece::new(now, now_role),
             Piece::new(title.unwrap_or_default(), role),
             Piece::new(row.negatives.join(" "), Role::Quiet),
+            Piece::new(row.place.clone().unwrap_or_default(), Role::Quiet),
         ]),
     }
 }

@@ -4,32 +4,49 @@
 //! when), fogged or in doubt. Words first, marks second; nothing is said by colour alone.
 //!
 //! Promises: a holder is one line as long as it has two sides; magazines take as many lines as they
-//! need; the cursor is on a side and always in view.
+//! need; the cursor is on a side and always in view; forty double holders stand on one page of 80 by
+//! 24.
 
 use chrono::{DateTime, FixedOffset};
+use crossterm::event::KeyEvent;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use crate::logbook::follows::{ago, since};
+use crate::export::shown::{shown_line, width};
 use crate::logbook::{Thing, ThingKind};
 use crate::store::StoreError;
-use crate::store::rows::SideRow;
+use crate::store::rows::{HolderRow, SideRow};
 use crate::tui::bench::Bench;
+use crate::tui::browse::KeyNames;
 use crate::tui::ink::{below, cells, line_of, rest_of, rest_of_all, wrap};
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
-use crate::tui::widgets::grid::{Grid, Way};
+use crate::tui::widgets::Reaction;
+use crate::tui::widgets::grid::{Grid, Shape, Way};
+use crate::tui::widgets::input::TextInput;
 
-/// Cells of a holder's reference.
-const NAME: u16 = 7;
-/// The least cells of a line: the reference and two sides.
-const LEAST: u16 = NAME + 2 * 16;
+mod words;
+
+use words::{counts, in_full, in_words, is_meant};
+
+/// The least cells of a side with its label.
+const SIDE: u16 = 16;
+/// Cells of a size behind a reference.
+const SIZE: u16 = 11;
+/// Cells of a line from which it says the size of the holder.
+const ROOMY: u16 = 64;
 
 /// One line of the rack: a holder with two sides, or two septums of a magazine.
 #[derive(Debug, Clone)]
 struct Line {
-    /// What stands at its left; empty on the further lines of a magazine.
+    /// The holder.
     reference: String,
+    /// The size it takes.
+    size: String,
+    /// What it is.
+    make: String,
+    /// Whether it goes on with the holder of the line before.
+    goes_on: bool,
     /// One or two sides.
     sides: Vec<SideRow>,
 }
@@ -37,9 +54,20 @@ struct Line {
 /// The holders, and the side the cursor is on.
 #[derive(Debug, Default)]
 pub struct Rack {
+    holders: Vec<HolderRow>,
     lines: Vec<Line>,
     grid: Grid,
     area: Rect,
+    find: TextInput,
+    /// Whether the words that narrow the rack are being typed.
+    pub finding: bool,
+}
+
+/// Where the parts of the rack are.
+struct Parts {
+    find: Rect,
+    rack: Rect,
+    foot: Rect,
 }
 
 impl Rack {
@@ -48,21 +76,26 @@ impl Rack {
     /// # Errors
     /// When the logbook cannot be read.
     pub fn reload(&mut self, bench: &Bench) -> Result<(), StoreError> {
+        self.holders = bench.store.rack()?;
+        self.holders.retain(|holder| holder.state == "in use");
+        self.lay_out();
+        Ok(())
+    }
+
+    /// Puts the holders that the typed words mean into lines.
+    fn lay_out(&mut self) {
         let on = self.selected();
         self.lines.clear();
-        let holders = bench.store.rack()?;
-        for holder in holders
-            .into_iter()
-            .filter(|holder| holder.state == "in use")
-        {
+        let words = self.find.text().to_lowercase();
+        let meant = |holder: &&HolderRow| is_meant(holder, &words);
+        for holder in self.holders.iter().filter(meant) {
+            let size = holder.size.map(|size| size.to_string());
             for (at, pair) in holder.sides.chunks(2).enumerate() {
-                let first = at == 0;
                 self.lines.push(Line {
-                    reference: if first {
-                        holder.reference.clone()
-                    } else {
-                        String::new()
-                    },
+                    reference: holder.reference.clone(),
+                    size: size.clone().unwrap_or_default(),
+                    make: holder.make.clone().unwrap_or_default(),
+                    goes_on: at > 0,
                     sides: pair.to_vec(),
                 });
             }
@@ -74,7 +107,6 @@ impl Rack {
         if let Some(on) = on {
             self.select(on);
         }
-        Ok(())
     }
 
     /// The side under the cursor.
@@ -98,11 +130,20 @@ impl Rack {
         })
     }
 
-    /// Puts the cursor on a side.
+    /// Puts the cursor on a side, or on the first side of a holder.
     pub fn select(&mut self, thing: Thing) -> bool {
+        let side = match thing.kind {
+            ThingKind::Holder => self
+                .holders
+                .iter()
+                .find(|holder| holder.thing == thing.id)
+                .and_then(|holder| holder.sides.first())
+                .map(|side| side.thing),
+            _ => Some(thing.id),
+        };
         let at = self
             .sides()
-            .find(|(_, _, side)| side.thing == thing.id)
+            .find(|(_, _, one)| Some(one.thing) == side)
             .map(|(line, part, _)| (line, part));
         if let Some((line, part)) = at {
             self.grid.select(line, part);
@@ -112,8 +153,16 @@ impl Rack {
 
     /// Moves the cursor.
     pub fn step(&mut self, way: Way) -> bool {
-        let shape = self.grid.shape(Self::parts(self.area).0, LEAST);
-        self.grid.step(shape, way)
+        let shape = self.shape(self.parts(self.area).rack);
+        let moved = self.grid.step(shape, way);
+        // A line with one side has no other to be on.
+        if let Some((line, part)) = self.grid.cursor()
+            && let Some(sides) = self.lines.get(line).map(|line| line.sides.len())
+            && part >= sides
+        {
+            self.grid.select(line, sides.saturating_sub(1));
+        }
+        moved
     }
 
     /// Moves to the next side for which `wanted` holds, around the end.
@@ -135,29 +184,104 @@ impl Rack {
         found.is_some()
     }
 
-    fn parts(area: Rect) -> (Rect, Rect) {
-        let foot = 3.min(area.height / 3);
-        let rack = Rect {
-            height: area.height - foot,
-            ..area
+    /// Takes a key into the words that narrow the rack.
+    pub fn find_key(&mut self, key: &KeyEvent) -> Reaction {
+        let reaction = self.find.key(key);
+        if reaction == Reaction::Changed {
+            self.lay_out();
+        }
+        reaction
+    }
+
+    /// Takes a paste into the words that narrow the rack.
+    pub fn find_paste(&mut self, text: &str) {
+        self.find.paste(text);
+        self.lay_out();
+    }
+
+    /// Takes the narrowing words away.
+    pub fn find_nothing(&mut self) {
+        self.finding = false;
+        self.find = TextInput::default();
+        self.lay_out();
+    }
+
+    /// Whether words narrow the rack.
+    pub fn is_narrowed(&self) -> bool {
+        !self.find.is_empty()
+    }
+
+    /// The rack gets the lines it needs; of the foot, the side under the cursor stays longest.
+    fn parts(&self, area: Rect) -> Parts {
+        let find = u16::from(self.finding || self.is_narrowed()).min(area.height);
+        let body = below(area, find);
+        let fits = |foot: u16| {
+            let rack = Rect {
+                height: body.height.saturating_sub(foot),
+                ..rest_of_all(body, 1)
+            };
+            let shape = self.shape(rack);
+            shape.rows <= shape.in_view
         };
-        (rest_of_all(rack, 1), below(area, rack.height))
+        let most = 4.min(body.height / 3);
+        let foot = (1..=most).rev().find(|foot| fits(*foot));
+        let foot = foot.unwrap_or(most.min(3));
+        let rack = Rect {
+            height: body.height - foot,
+            ..rest_of_all(body, 1)
+        };
+        Parts {
+            find: line_of(area, 0),
+            rack,
+            foot: below(body, body.height - foot),
+        }
+    }
+
+    fn name_cells(&self) -> u16 {
+        let widest = self.lines.iter().map(|line| width(&line.reference)).max();
+        cells(widest.unwrap_or(4)).clamp(4, 8) + 1
+    }
+
+    fn shape(&self, rack: Rect) -> Shape {
+        self.grid.shape(rack, self.name_cells() + 2 * SIDE)
+    }
+
+    /// Where the sides of a line begin, and the cells of each with the gap behind it.
+    fn side_places(&self, place: Rect) -> (u16, u16) {
+        let name = self.name_cells();
+        let name = if place.width >= ROOMY {
+            name + SIZE
+        } else {
+            name
+        };
+        (name, place.width.saturating_sub(name) / 2)
     }
 
     /// Tells how large the screen is, so that the window follows the cursor.
     pub fn settle(&mut self, area: Rect) {
         self.area = area;
-        let shape = self.grid.shape(Self::parts(area).0, LEAST);
+        let shape = self.shape(self.parts(area).rack);
         self.grid.settle(shape);
     }
 
     /// Puts the cursor on the side drawn at `at`.
     pub fn click(&mut self, area: Rect, at: Position) -> bool {
-        let rack = Self::parts(area).0;
-        let shape = self.grid.shape(rack, LEAST);
-        self.grid.click(rack, shape, at, |place, x| {
-            usize::from(x >= NAME + (place.width.saturating_sub(NAME)) / 2)
-        })
+        let rack = self.parts(area).rack;
+        let shape = self.shape(rack);
+        let (name, room) = self.side_places(Rect {
+            width: shape.cells,
+            ..rack
+        });
+        let hit = self
+            .grid
+            .click(rack, shape, at, |_, x| usize::from(x >= name + room));
+        if hit
+            && let Some((line, part)) = self.grid.cursor()
+            && let Some(sides) = self.lines.get(line).map(|line| line.sides.len())
+        {
+            self.grid.select(line, part.min(sides.saturating_sub(1)));
+        }
+        hit
     }
 
     /// Draws the rack with its count under it, and the side under the cursor in full.
@@ -166,138 +290,149 @@ impl Rack {
         area: Rect,
         buf: &mut Buffer,
         look: &Look,
+        keys: &KeyNames<'_>,
         now: DateTime<FixedOffset>,
     ) -> Option<Position> {
+        let parts = self.parts(area);
+        let mut cursor = self.render_find(parts.find, buf, look);
         if self.lines.is_empty() {
-            let text = "no holder yet: n adds one; a holder has sides, and a side takes a sheet";
+            let text = self.nothing(keys);
             let room = usize::from(area.width.saturating_sub(2));
-            for (line, text) in area.rows().zip(wrap(text, room)) {
-                look.put(buf, rest_of(line, 1), &text, Role::Quiet);
+            for (line, text) in parts.rack.rows().zip(wrap(&text, room)) {
+                look.put(buf, line, &text, Role::Quiet);
             }
-            return None;
+            return cursor;
         }
-        let (rack, foot) = Self::parts(area);
-        let shape = self.grid.shape(rack, LEAST);
-        let mut cursor = None;
-        for (at, place) in self.grid.places(rack, shape) {
-            let Some(line) = self.lines.get(at) else {
-                continue;
-            };
-            look.put(buf, place, &line.reference, Role::Heading);
-            let room = place.width.saturating_sub(NAME) / 2;
-            for (part, side) in line.sides.iter().enumerate() {
-                let place = Rect {
-                    x: place.x + NAME + cells(part) * room,
-                    width: room.saturating_sub(1),
-                    ..place
-                }
-                .intersection(place);
-                let (words, role) = side_in_words(side, now);
-                let rest = look.put(buf, place, &format!("{} ", side.label), Role::Quiet);
-                look.put(buf, rest, &words, role);
-                if self.side().is_some_and(|on| on.thing == side.thing) {
-                    look.tint(buf, place, Role::Selected);
-                    cursor = Some(place.as_position());
-                }
+        let shape = self.shape(parts.rack);
+        for (at, place) in self.grid.places(parts.rack, shape) {
+            if let Some(line) = self.lines.get(at) {
+                let first = place.y == parts.rack.y;
+                let on = self.render_line(line, place, first, buf, look, now);
+                cursor = cursor.or(on.filter(|_| !self.finding));
             }
         }
-        self.render_foot(foot, buf, look, now);
+        self.render_foot(parts.foot, buf, look, keys, now);
+        let (above, under) = self.grid.out_of_view(shape);
+        for (out, line) in [(above, 0), (under, parts.rack.height.saturating_sub(1))] {
+            if out > 0 {
+                let line = line_of(parts.rack, line);
+                let end = rest_of(line, line.width.saturating_sub(1));
+                look.put(buf, end, look.symbols.cut, Role::Accent);
+            }
+        }
         cursor
     }
 
-    fn render_foot(&self, foot: Rect, buf: &mut Buffer, look: &Look, now: DateTime<FixedOffset>) {
-        look.put_rule(buf, line_of(foot, 0));
+    fn nothing(&self, keys: &KeyNames<'_>) -> String {
+        if self.is_narrowed() {
+            let all = keys(if self.finding { "find.end" } else { "back" });
+            return format!("No holder here has all these words: {all} shows the whole rack again.");
+        }
+        format!(
+            "No holder yet. A holder has sides, and a side takes a sheet: {} adds a holder, and a box of film to load from. Then choose a side with the arrows, load it ({}), and log what you expose ({}).",
+            keys("new"),
+            keys("log.load"),
+            keys("log.expose"),
+        )
+    }
+
+    fn render_find(&self, line: Rect, buf: &mut Buffer, look: &Look) -> Option<Position> {
+        if !self.finding && !self.is_narrowed() {
+            return None;
+        }
+        let line = rest_of(line, 1);
+        let count = format!(" {} sides", self.sides().count());
+        let line = look.put_end(buf, line, &count, Role::Quiet);
+        let line = look.put(buf, line, "find ", Role::Accent);
+        let empty = "7, FP4, exposed, in doubt, a subject";
+        self.find.render(line, buf, look, self.finding, empty)
+    }
+
+    /// Draws one line; returns where the cursor is, if it is on it.
+    fn render_line(
+        &self,
+        line: &Line,
+        place: Rect,
+        first: bool,
+        buf: &mut Buffer,
+        look: &Look,
+        now: DateTime<FixedOffset>,
+    ) -> Option<Position> {
+        let (name, room) = self.side_places(place);
+        if !line.goes_on {
+            look.put(buf, place, &line.reference, Role::Heading);
+            if name >= self.name_cells() + SIZE {
+                let size = Rect {
+                    width: SIZE - 1,
+                    ..rest_of(place, self.name_cells())
+                };
+                look.put(buf, size, &line.size, Role::Quiet);
+            }
+        } else if first {
+            // A magazine that goes on over a column begins it with its name once more.
+            look.put(buf, place, &line.reference, Role::Quiet);
+        }
+        let mut cursor = None;
+        for (part, side) in line.sides.iter().enumerate() {
+            let place = Rect {
+                x: place.x + name + cells(part) * room,
+                width: room.saturating_sub(1),
+                ..place
+            }
+            .intersection(place);
+            let label = format!("{} ", side.label);
+            let left = usize::from(place.width).saturating_sub(width(&shown_line(&label)));
+            let (words, role) = in_words(side, now, left);
+            let rest = look.put(buf, place, &label, Role::Quiet);
+            look.put(buf, rest, &words, role);
+            if self.side().is_some_and(|on| on.thing == side.thing) {
+                look.tint(buf, place, Role::Selected);
+                cursor = Some(place.as_position());
+            }
+        }
+        cursor
+    }
+
+    /// The side under the cursor in full, then what there is in all; a rule before them where there
+    /// is room.
+    fn render_foot(
+        &self,
+        foot: Rect,
+        buf: &mut Buffer,
+        look: &Look,
+        keys: &KeyNames<'_>,
+        now: DateTime<FixedOffset>,
+    ) {
+        let mut foot = foot;
+        if foot.height >= 3 {
+            look.put_rule(buf, line_of(foot, 0));
+            foot = below(foot, 1);
+        }
+        let counts_at = foot.height.saturating_sub(1);
         if let Some(side) = self.side() {
-            let line = rest_of(line_of(foot, 1), 1);
-            let rest = look.put(buf, line, &side.reference, Role::Heading);
-            look.put(buf, rest_of(rest, 2), &side_in_full(side, now), Role::Text);
-        }
-        let line = rest_of(line_of(foot, 2), 1);
-        look.put(buf, line, &self.counts(now), Role::Quiet);
-    }
-
-    fn counts(&self, now: DateTime<FixedOffset>) -> String {
-        let sides: Vec<&SideRow> = self.sides().map(|(_, _, side)| side).collect();
-        let count = |state: &str| sides.iter().filter(|side| side.state == state).count();
-        let oldest = sides.iter().filter_map(|side| side.exposed).min();
-        let doubtful = sides.iter().filter(|side| side.doubt.is_some()).count();
-        let mut words = vec![format!("{} loaded", count("loaded"))];
-        words.push(match oldest {
-            Some(oldest) => format!("{} exposed, oldest {}", count("exposed"), ago(oldest, now)),
-            None => format!("{} exposed", count("exposed")),
-        });
-        if count("fogged") > 0 {
-            words.push(format!("{} fogged", count("fogged")));
-        }
-        if doubtful > 0 {
-            words.push(format!("{doubtful} IN DOUBT"));
-        }
-        words.push(format!("{} empty", count("empty")));
-        words.join("   ")
-    }
-}
-
-/// What a side holds, in the width of its place.
-fn side_in_words(side: &SideRow, now: DateTime<FixedOffset>) -> (String, Role) {
-    if side.doubt.is_some() {
-        return ("IN DOUBT".to_owned(), Role::Doubt);
-    }
-    match side.state.as_str() {
-        "empty" => ("empty".to_owned(), Role::Quiet),
-        "loaded" => {
-            let film = side.film.as_deref().map(short_film).unwrap_or_default();
-            let speed = side
-                .speed
-                .map(|speed| format!(" {speed}"))
-                .unwrap_or_default();
-            (format!("{film}{speed}"), Role::Text)
-        }
-        "exposed" => {
-            let age = side.exposed.map(|at| ago(at, now)).unwrap_or_default();
-            let times = if side.exposures > 1 {
-                format!(" x{}", side.exposures)
+            let line = self.grid.cursor().and_then(|(at, _)| self.lines.get(at));
+            let holder = line.map(|line| [line.size.as_str(), line.make.as_str()]);
+            let text = in_full(side, holder.unwrap_or_default(), now);
+            let room = usize::from(foot.width.saturating_sub(2));
+            let lines = if counts_at > 1 { counts_at } else { 1 };
+            let reference = format!("{}  ", side.reference);
+            let indent = width(&shown_line(&reference));
+            let mut wrapped = wrap(&text, room.saturating_sub(indent)).into_iter();
+            let line = rest_of(line_of(foot, 0), 1);
+            let rest = look.put(buf, line, &reference, Role::Heading);
+            if lines == 1 {
+                look.put(buf, rest, &text, Role::Text);
             } else {
-                String::new()
-            };
-            (format!("exposed{times} {age}"), Role::Accent)
+                look.put(buf, rest, &wrapped.next().unwrap_or_default(), Role::Text);
+                let rest: Vec<String> = wrapped.collect();
+                let line = rest_of(line_of(foot, 1), 1 + cells(indent));
+                look.put(buf, line, &rest.join(" "), Role::Text);
+            }
         }
-        "fogged" => ("fogged".to_owned(), Role::Warn),
-        other => (other.to_owned(), Role::Quiet),
+        if counts_at > 0 {
+            let line = rest_of(line_of(foot, counts_at), 1);
+            let sides = self.sides().map(|(_, _, side)| side);
+            look.put(buf, line, &counts(sides, now, keys), Role::Quiet);
+        }
     }
-}
-
-/// A film's name without what every one of its makers writes behind it.
-fn short_film(film: &str) -> String {
-    let words: Vec<&str> = film
-        .split_whitespace()
-        .filter(|word| !matches!(*word, "Plus" | "Professional" | "Film"))
-        .collect();
-    words.join(" ")
-}
-
-/// Everything known of a side, on one line.
-fn side_in_full(side: &SideRow, now: DateTime<FixedOffset>) -> String {
-    let mut words = vec![side.state.clone()];
-    words.extend(side.sheet_reference.clone());
-    if let Some(film) = &side.film {
-        let speed = side
-            .speed
-            .map(|speed| format!(" @{speed}"))
-            .unwrap_or_default();
-        words.push(format!("{film}{speed}"));
-    }
-    if let Some(exposed) = side.exposed {
-        words.push(format!("exposed {}", since(exposed, now)));
-    }
-    words.extend(side.subject.clone());
-    match (&side.doubt, side.slide) {
-        (Some(doubt), _) => words.push(format!(
-            "IN DOUBT: slide seen {} side out {}",
-            doubt.seen.word(),
-            since(doubt.at, now)
-        )),
-        (None, Some(slide)) => words.push(format!("slide {} out", slide.word())),
-        (None, None) => {}
-    }
-    words.join("  ")
 }

@@ -5,7 +5,7 @@ use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::store::StoreError;
 use crate::store::rows::{SheetQuery, SheetRow};
 use crate::tui::bench::Bench;
-use crate::tui::browse::{Item, PAGE, Source};
+use crate::tui::browse::{Item, KeyNames, PAGE, Source};
 use crate::tui::theme::Role;
 use crate::tui::widgets::columns::Column;
 use crate::tui::widgets::listing::{Piece, Row};
@@ -17,9 +17,11 @@ pub struct Sheets;
 const COLUMNS: &[Column] = &[
     Column::new("", 6),
     Column::new("", 9).ranked(1),
-    Column::new("", 8).growing(1).ranked(2),
+    Column::new("", 10).ranked(2),
+    Column::new("", 6).growing(1).ranked(3),
     Column::new("", 7).ranked(4),
-    Column::new("", 12).growing(1).ranked(5),
+    Column::new("", 12).growing(2).ranked(5),
+    Column::new("", 13).ranked(6),
 ];
 
 impl Source for Sheets {
@@ -27,8 +29,16 @@ impl Source for Sheets {
         COLUMNS
     }
 
-    fn empty(&self) -> &'static str {
-        "no sheet yet: go to the rack (2), choose a side and load it"
+    fn noun(&self) -> &'static str {
+        "sheet"
+    }
+
+    fn empty(&self, keys: &KeyNames<'_>) -> String {
+        format!(
+            "No sheet yet. A sheet begins when it is loaded: go to the rack ({}), choose a side with the arrows and load it ({}).",
+            keys("rack"),
+            keys("log.load"),
+        )
     }
 
     fn page(
@@ -62,16 +72,24 @@ fn item(row: &SheetRow, bench: &Bench) -> Item {
         (row.state.as_str(), Role::Text)
     };
     let size = row.size.map(|size| size.to_string()).unwrap_or_default();
-    let what = row.subject.as_ref().or(row.place.as_ref()).cloned();
-    let reference = if ended { Role::Quiet } else { Role::Text };
+    let what = if ended { &row.end } else { &row.subject };
+    let what = what.as_ref().or(row.place.as_ref()).cloned();
+    let film = match row.speed {
+        Some(speed) => format!("{} @{speed}", row.film),
+        None => row.film.clone(),
+    };
+    let (matters, place) = where_it_is(row, bench);
+    let plain = if ended { Role::Quiet } else { Role::Text };
     Item {
         thing: Thing::new(ThingKind::Sheet, row.thing),
         row: Row::new(vec![
-            Piece::new(&row.reference, reference),
+            Piece::new(&row.reference, plain),
             Piece::new(short_state(state), role),
-            Piece::new(where_it_is(row, bench), Role::Quiet),
+            Piece::new(matters, plain),
+            Piece::new(place, Role::Quiet),
             Piece::new(size, Role::Quiet),
-            Piece::new(what.unwrap_or_default(), Role::Text),
+            Piece::new(what.unwrap_or_default(), plain),
+            Piece::new(film, Role::Quiet),
         ]),
     }
 }
@@ -86,22 +104,31 @@ fn short_state(state: &str) -> &str {
     }
 }
 
-/// What matters most of a sheet in its state: the side it is in, how long it has waited, how many
-/// prints were made.
-fn where_it_is(row: &SheetRow, bench: &Bench) -> String {
-    let age = |at: Option<_>| at.map(|at| ago(at, bench.now())).unwrap_or_default();
+/// What matters most of a sheet in its state, and what matters next: the side it is in, how long it
+/// has waited, its range, how many prints were made, where it lies.
+fn where_it_is(row: &SheetRow, bench: &Bench) -> (String, String) {
+    let age = row.exposed.map(|at| ago(at, bench.now()));
+    let age = age.unwrap_or_default();
+    let side = row.side.clone().unwrap_or_default();
+    let file = row.file_place.clone().unwrap_or_default();
+    if row.doubt {
+        return (side, age);
+    }
     match row.state.as_str() {
-        "loaded" => row.side.clone().unwrap_or_default(),
-        "exposed" => match &row.side {
-            Some(side) => format!("{side}  {}", age(row.exposed)),
-            None => age(row.exposed),
-        },
-        "held exposed" => age(row.exposed),
-        "developing" => row.run.clone().unwrap_or_default(),
-        _ => match row.prints {
-            0 => row.file_place.clone().unwrap_or_default(),
-            1 => "1 print".to_owned(),
-            prints => format!("{prints} prints"),
-        },
+        "loaded" => (side, String::new()),
+        "exposed" => (age, side),
+        "held exposed" => (age, String::new()),
+        "developing" => (row.run.clone().unwrap_or_default(), String::new()),
+        "in box" => (row.film_box.clone().unwrap_or_default(), String::new()),
+        "negative" | "filed" => {
+            let range = row.range().map(|range| format!("range {range:.2}"));
+            let known = match row.prints {
+                0 => range.unwrap_or_else(|| "unmeasured".to_owned()),
+                1 => "1 print".to_owned(),
+                prints => format!("{prints} prints"),
+            };
+            (known, file)
+        }
+        _ => (String::new(), String::new()),
     }
 }

@@ -1,12 +1,15 @@
 //! What stands on the shelf: boxes, papers, baths, lenses, cameras, and the runs and sets.
 
+use chrono::{DateTime, FixedOffset};
+
 use crate::logbook::follows::ago;
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::store::StoreError;
+use crate::store::rows::{BathRow, BoxRow, PaperRow, RunRow, SetRow, ToolRow};
 use crate::tui::bench::Bench;
-use crate::tui::browse::{Item, Source};
+use crate::tui::browse::{Item, KeyNames, Source};
 use crate::tui::theme::Role;
-use crate::tui::widgets::columns::{Align, Column};
+use crate::tui::widgets::columns::Column;
 use crate::tui::widgets::listing::{Piece, Row};
 
 /// One board of the shelf.
@@ -95,28 +98,98 @@ impl Board {
     }
 }
 
-const COLUMNS: &[Column] = &[
+/// What a thing is called, what it is, and what there is of it; then what matters less.
+const BOXES: &[Column] = &[
+    Column::new("", 5),
+    Column::new("", 13).growing(1),
+    Column::new("", 8),
+    Column::new("", 7).ranked(1),
+    Column::new("", 10).growing(1).ranked(2),
+    Column::new("", 12).growing(1).ranked(3),
+];
+const PAPERS: &[Column] = &[
     Column::new("", 6),
-    Column::new("", 14).growing(2).ranked(1),
-    Column::new("", 9).ranked(2),
-    Column::new("", 8).aligned(Align::Right).ranked(3),
-    Column::new("", 10).growing(1).ranked(4),
+    Column::new("", 12).growing(2),
+    Column::new("", 8),
+    Column::new("", 8).ranked(1),
+    Column::new("", 12).growing(2).ranked(2),
+    Column::new("", 8).growing(1).ranked(3),
+];
+const BATHS: &[Column] = &[
+    Column::new("", 6),
+    Column::new("", 12).growing(2),
+    Column::new("", 8),
+    Column::new("", 10).ranked(1),
+    Column::new("", 8).ranked(2),
+    Column::new("", 7).ranked(3),
+];
+const TOOLS: &[Column] = &[
+    Column::new("", 5),
+    Column::new("", 14).growing(2),
+    Column::new("", 8),
+    Column::new("", 8).ranked(1),
+    Column::new("", 10).ranked(2),
+];
+const RUNS: &[Column] = &[
+    Column::new("", 6),
+    Column::new("", 11),
+    Column::new("", 9).growing(2),
+    Column::new("", 8).ranked(1),
+    Column::new("", 8).ranked(2),
+    Column::new("", 10).growing(1).ranked(3),
+];
+const SETS: &[Column] = &[
+    Column::new("", 6),
+    Column::new("", 11),
+    Column::new("", 9).growing(2),
+    Column::new("", 8).ranked(1),
 ];
 
 impl Source for Board {
     fn columns(&self) -> &'static [Column] {
-        COLUMNS
+        match self {
+            Board::Boxes => BOXES,
+            Board::Papers => PAPERS,
+            Board::Baths => BATHS,
+            Board::Lenses | Board::Cameras => TOOLS,
+            Board::Runs => RUNS,
+            Board::Sets => SETS,
+        }
     }
 
-    fn empty(&self) -> &'static str {
+    fn noun(&self) -> &'static str {
         match self {
-            Board::Boxes => "no box of film yet: n adds one",
-            Board::Papers => "no paper yet: n adds a stock",
-            Board::Baths => "no bath yet: n mixes one",
-            Board::Lenses => "no lens yet: n adds one",
-            Board::Cameras => "no camera yet: n adds one",
-            Board::Runs => "no run yet: choose exposed sheets and develop them",
-            Board::Sets => "no companion sheets yet: choose a sheet and link it to another",
+            Board::Boxes => "box",
+            Board::Papers => "paper",
+            Board::Baths => "bath",
+            Board::Lenses => "lens",
+            Board::Cameras => "camera",
+            Board::Runs => "run",
+            Board::Sets => "set",
+        }
+    }
+
+    fn empty(&self, keys: &KeyNames<'_>) -> String {
+        let new = keys("new");
+        match self {
+            Board::Boxes => format!("No box of film yet: {new} adds one."),
+            Board::Papers => format!("No paper yet: {new} adds a stock of it."),
+            Board::Baths => format!(
+                "No bath yet: {new} mixes one. Developer, stop bath and fixer, sensitizers and clearing baths are baths."
+            ),
+            Board::Lenses => format!("No lens yet: {new} adds one."),
+            Board::Cameras => format!("No camera yet: {new} adds one."),
+            Board::Runs => format!(
+                "No run yet. Sheets are developed in a run: choose an exposed sheet ({}) or side ({}) and begin one ({}).",
+                keys("sheets"),
+                keys("rack"),
+                keys("log.develop"),
+            ),
+            Board::Sets => format!(
+                "No companion sheets yet. Two sheets of one subject are linked from one of them ({}, then {}).",
+                keys("sheets"),
+                keys("next"),
+            ),
         }
     }
 
@@ -150,135 +223,162 @@ impl Source for Board {
 impl Board {
     fn items(self, bench: &Bench) -> Result<Vec<Item>, StoreError> {
         let store = &bench.store;
-        let age = |at: Option<_>| at.map(|at| ago(at, bench.now())).unwrap_or_default();
-        let items = match self {
-            Board::Boxes => {
-                let row = |row: crate::store::rows::BoxRow| {
-                    let size = row.size.map(|size| size.to_string()).unwrap_or_default();
-                    let left = format!("{} left", row.left);
-                    let emulsion = row.emulsion.unwrap_or_default();
-                    line(
-                        ThingKind::Box,
-                        row.thing,
-                        &row.reference,
-                        [row.film, size, left, emulsion],
-                        row.left == 0,
-                    )
-                };
-                store.boxes()?.into_iter().map(row).collect()
-            }
-            Board::Papers => {
-                let row = |row: crate::store::rows::PaperRow| {
-                    let size = row.size.map(|size| size.to_string()).unwrap_or_default();
-                    let left = format!("{} left", row.left);
-                    let sort = row.sort.unwrap_or_default();
-                    line(
-                        ThingKind::Paper,
-                        row.thing,
-                        &row.reference,
-                        [row.name, size, left, sort],
-                        row.left == 0,
-                    )
-                };
-                store.papers()?.into_iter().map(row).collect()
-            }
+        let now = bench.now();
+        Ok(match self {
+            Board::Boxes => store.boxes()?.into_iter().map(a_box).collect(),
+            Board::Papers => store.papers()?.into_iter().map(a_paper).collect(),
             Board::Baths => {
-                let row = |row: crate::store::rows::BathRow| {
-                    let used = match row.capacity {
-                        Some(capacity) => format!("{} of {capacity}", row.uses),
-                        None => format!("{} used", row.uses),
-                    };
-                    let dilution = row
-                        .dilution
-                        .as_ref()
-                        .map(ToString::to_string)
-                        .unwrap_or_default();
-                    let over = matches!(row.state.as_str(), "used up" | "thrown away");
-                    let name = format!("{} {dilution}", row.name);
-                    let state = format!("{}, {}", row.state, age(row.mixed));
-                    let purpose = row
-                        .purpose
-                        .map(|purpose| purpose.word().to_owned())
-                        .unwrap_or_default();
-                    line(
-                        ThingKind::Bath,
-                        row.thing,
-                        &row.reference,
-                        [name, purpose, used, state],
-                        over,
-                    )
-                };
-                store.baths()?.into_iter().map(row).collect()
+                let rows = store.baths()?.into_iter();
+                rows.map(|row| a_bath(row, now)).collect()
             }
-            Board::Lenses => tools(ThingKind::Lens, store.lenses()?, &age),
-            Board::Cameras => tools(ThingKind::Camera, store.cameras()?, &age),
+            Board::Lenses => {
+                let rows = store.lenses()?.into_iter();
+                rows.map(|row| a_tool(ThingKind::Lens, row, now)).collect()
+            }
+            Board::Cameras => {
+                let rows = store.cameras()?.into_iter();
+                rows.map(|row| a_tool(ThingKind::Camera, row, now))
+                    .collect()
+            }
             Board::Runs => {
-                let row = |row: crate::store::rows::RunRow| {
-                    let time = row.time.map(|time| time.to_string()).unwrap_or_default();
-                    let developer = row.developer.unwrap_or_default();
-                    let state = format!("{}, {}", row.state, age(row.begun));
-                    line(
-                        ThingKind::Run,
-                        row.thing,
-                        &row.reference,
-                        [row.sheets.join(" "), developer, time, state],
-                        false,
-                    )
-                };
-                store.runs()?.into_iter().map(row).collect()
+                let rows = store.runs()?.into_iter();
+                rows.map(|row| a_run(row, now)).collect()
             }
             Board::Sets => {
-                let row = |row: crate::store::rows::SetRow| {
-                    let bond = row
-                        .bond
-                        .and_then(|bond| serde_json::to_value(bond).ok())
-                        .and_then(|bond| bond.as_str().map(str::to_owned))
-                        .unwrap_or_default();
-                    line(
-                        ThingKind::Set,
-                        row.thing,
-                        &row.reference,
-                        [row.sheets.join(" "), bond, String::new(), age(row.born)],
-                        false,
-                    )
-                };
-                store.sets()?.into_iter().map(row).collect()
+                let rows = store.sets()?.into_iter();
+                rows.map(|row| a_set(row, now)).collect()
             }
-        };
-        Ok(items)
+        })
     }
 }
 
-fn tools(
-    kind: ThingKind,
-    rows: Vec<crate::store::rows::ToolRow>,
-    age: &dyn Fn(Option<chrono::DateTime<chrono::FixedOffset>>) -> String,
-) -> Vec<Item> {
-    let row = |row: crate::store::rows::ToolRow| {
-        let exposures = format!("{} exp.", row.exposures);
-        let over = row.state != "in use";
-        line(
-            kind,
-            row.thing,
-            &row.reference,
-            [row.name, row.state, exposures, age(row.used)],
-            over,
-        )
-    };
-    rows.into_iter().map(row).collect()
+type Moment = DateTime<FixedOffset>;
+
+fn said<T: ToString>(value: Option<T>) -> String {
+    value.map(|value| value.to_string()).unwrap_or_default()
 }
 
-fn line(kind: ThingKind, thing: ThingId, reference: &str, rest: [String; 4], over: bool) -> Item {
-    let role = if over { Role::Quiet } else { Role::Text };
-    let mut pieces = vec![Piece::new(reference, role)];
-    let roles = [role, Role::Quiet, role, Role::Quiet];
-    pieces.extend(
-        rest.into_iter()
-            .zip(roles)
-            .map(|(text, role)| Piece::new(text, role)),
-    );
+fn age(then: Option<Moment>, now: Moment) -> String {
+    then.map(|then| ago(then, now)).unwrap_or_default()
+}
+
+/// A line: reference, what it is, what there is of it, and the rest quietly. What is over steps back
+/// as a whole.
+fn line(kind: ThingKind, thing: ThingId, pieces: Vec<(String, Role)>, over: bool) -> Item {
+    let pieces = pieces.into_iter().map(|(text, role)| {
+        let role = if over { Role::Quiet } else { role };
+        Piece::new(text, role)
+    });
     Item {
         thing: Thing::new(kind, thing),
-        row: Row::new(pieces),
+        row: Row::new(pieces.collect()),
     }
+}
+
+fn left(count: u32) -> String {
+    match count {
+        0 => "none".to_owned(),
+        count => format!("{count} left"),
+    }
+}
+
+fn a_box(row: BoxRow) -> Item {
+    let film = match row.speed {
+        Some(speed) => format!("{} @{speed}", row.film),
+        None => row.film,
+    };
+    let pieces = vec![
+        (row.reference, Role::Text),
+        (film, Role::Text),
+        (left(row.left), Role::Text),
+        (said(row.size), Role::Quiet),
+        (row.emulsion.unwrap_or_default(), Role::Quiet),
+        (row.kept.unwrap_or_default(), Role::Quiet),
+    ];
+    line(ThingKind::Box, row.thing, pieces, row.left == 0)
+}
+
+fn a_paper(row: PaperRow) -> Item {
+    let pieces = vec![
+        (row.reference, Role::Text),
+        (row.name, Role::Text),
+        (left(row.left), Role::Text),
+        (said(row.size), Role::Quiet),
+        (row.sort.unwrap_or_default(), Role::Quiet),
+        (row.batch.unwrap_or_default(), Role::Quiet),
+    ];
+    line(ThingKind::Paper, row.thing, pieces, row.left == 0)
+}
+
+fn a_bath(row: BathRow, now: Moment) -> Item {
+    let over = matches!(row.state.as_str(), "used up" | "thrown away");
+    let (used, role) = match (row.state.as_str(), row.capacity) {
+        ("thrown away", _) => ("gone".to_owned(), Role::Quiet),
+        ("used up", _) => ("used up".to_owned(), Role::Quiet),
+        (_, Some(capacity)) if row.uses >= capacity => {
+            (format!("{} of {capacity}", row.uses), Role::Warn)
+        }
+        (_, Some(capacity)) => (format!("{} of {capacity}", row.uses), Role::Text),
+        (_, None) if row.uses > 0 => (format!("{} used", row.uses), Role::Text),
+        _ => ("fresh".to_owned(), Role::Text),
+    };
+    let name = match &row.dilution {
+        Some(dilution) => format!("{} {dilution}", row.name),
+        None => row.name.clone(),
+    };
+    let purpose = row.purpose.map(|purpose| purpose.word().to_owned());
+    let pieces = vec![
+        (row.reference, Role::Text),
+        (name, Role::Text),
+        (used, role),
+        (purpose.unwrap_or_default(), Role::Quiet),
+        (age(row.mixed, now), Role::Quiet),
+        (said(row.volume), Role::Quiet),
+    ];
+    line(ThingKind::Bath, row.thing, pieces, over)
+}
+
+fn a_tool(kind: ThingKind, row: ToolRow, now: Moment) -> Item {
+    let over = row.state != "in use";
+    let used = match row.exposures {
+        0 => "unused".to_owned(),
+        1 => "1 sheet".to_owned(),
+        more => format!("{more} exp."),
+    };
+    let pieces = vec![
+        (row.reference, Role::Text),
+        (row.name, Role::Text),
+        (used, Role::Text),
+        (age(row.used, now), Role::Quiet),
+        (row.state, Role::Quiet),
+    ];
+    line(kind, row.thing, pieces, over)
+}
+
+fn a_run(row: RunRow, now: Moment) -> Item {
+    let (now_is, role) = if row.ended.is_some() {
+        (said(row.time), Role::Text)
+    } else {
+        (row.state.clone(), Role::Accent)
+    };
+    let pieces = vec![
+        (row.reference, Role::Text),
+        (now_is, role),
+        (row.sheets.join(" "), Role::Text),
+        (age(row.begun, now), Role::Quiet),
+        (said(row.developer), Role::Quiet),
+        (row.vessel.unwrap_or_default(), Role::Quiet),
+    ];
+    line(ThingKind::Run, row.thing, pieces, false)
+}
+
+fn a_set(row: SetRow, now: Moment) -> Item {
+    let bond = row.bond.map(|bond| bond.word().to_owned());
+    let pieces = vec![
+        (row.reference, Role::Text),
+        (bond.unwrap_or_default(), Role::Quiet),
+        (row.sheets.join(" "), Role::Text),
+        (age(row.born, now), Role::Quiet),
+    ];
+    line(ThingKind::Set, row.thing, pieces, false)
 }

@@ -1,7 +1,8 @@
 //! A value chosen from a few, or from many by typing.
 //!
 //! For: fields whose values are known: a lens, a process, yes or no. Left and right step through
-//! them, typed letters narrow them. An open choice also takes a text that is not among them.
+//! them, typed letters narrow them. An open choice also takes a text that is not among them; a choice
+//! of things finds them by any of their words and takes another text only where none fits.
 //!
 //! Promises: what was typed is kept until something is chosen; with no options at all nothing can
 //! be chosen and nothing breaks.
@@ -44,13 +45,26 @@ impl Pick {
     }
 }
 
+/// What a choice does with text that is not one of its options.
+#[derive(Debug, Clone, Copy, Default)]
+enum Other {
+    /// It is no value.
+    #[default]
+    Refused,
+    /// It is a new value, even where it resembles a known one.
+    Taken,
+    /// Letters find; what finds nothing is kept as it is. The function brings a text into the form
+    /// in which values are written, so that one typed in full is found first.
+    Kept(fn(&str) -> String),
+}
+
 /// A choice with its options and what was typed to find one.
 #[derive(Debug, Clone, Default)]
 pub struct Choice {
     picks: Vec<Pick>,
     chosen: Option<usize>,
     typed: TextInput,
-    open: bool,
+    other: Other,
 }
 
 impl Choice {
@@ -64,13 +78,24 @@ impl Choice {
 
     /// The same choice, which also takes text that is not among its options.
     pub fn open(mut self) -> Self {
-        self.open = true;
+        self.other = Other::Taken;
         self
     }
 
-    /// Whether nothing but its options can be chosen.
-    pub const fn is_closed(&self) -> bool {
-        !self.open
+    /// The same choice, in which letters find by any word, a value that is typed as people write it
+    /// (`f1`) is found first, and text that finds nothing is kept for the reader to judge.
+    pub fn found_by(mut self, tidy: fn(&str) -> String) -> Self {
+        self.other = Other::Kept(tidy);
+        self
+    }
+
+    /// Whether one of the options is chosen.
+    pub const fn is_chosen(&self) -> bool {
+        self.chosen.is_some()
+    }
+
+    const fn takes_other(&self) -> bool {
+        !matches!(self.other, Other::Refused)
     }
 
     /// What can be chosen.
@@ -81,7 +106,7 @@ impl Choice {
     /// Chooses by stored value; an open choice takes any text. Returns whether it was taken.
     pub fn choose(&mut self, value: &str) -> bool {
         self.chosen = self.picks.iter().position(|pick| pick.value == value);
-        let free = self.open && self.chosen.is_none();
+        let free = self.takes_other() && self.chosen.is_none();
         self.typed = TextInput::new(if free { value } else { "" });
         free || self.chosen.is_some()
     }
@@ -91,14 +116,14 @@ impl Choice {
     pub fn value(&self) -> &str {
         match self.chosen.and_then(|at| self.picks.get(at)) {
             Some(pick) => &pick.value,
-            None if self.open => self.typed.text(),
+            None if self.takes_other() => self.typed.text(),
             None => "",
         }
     }
 
     /// Letters that were typed and chose nothing, so that a message can quote them.
     pub fn unmatched(&self) -> Option<&str> {
-        (self.chosen.is_none() && !self.open && !self.typed.is_empty()).then(|| self.typed.text())
+        (self.chosen.is_none() && !self.takes_other() && !self.typed.is_empty()).then(|| self.typed.text())
     }
 
     /// Takes a key.
@@ -132,14 +157,17 @@ impl Choice {
     }
 
     fn choose_by_letters(&mut self) {
-        let exact = |pick: &Pick| pick.label == self.typed.text();
-        self.chosen = if self.typed.is_empty() {
-            None
-        } else if self.open {
+        let typed = self.typed.text();
+        self.chosen = match self.other {
+            _ if typed.is_empty() => None,
             // A new name must be possible even where it resembles a known one.
-            self.picks.iter().position(exact)
-        } else {
-            self.matching().first().copied()
+            Other::Taken => self.picks.iter().position(|pick| pick.label == typed),
+            Other::Kept(tidy) => {
+                let tidied = tidy(typed);
+                let exact = self.picks.iter().position(|pick| pick.value == tidied);
+                exact.or_else(|| self.matching().first().copied())
+            }
+            Other::Refused => self.matching().first().copied(),
         };
     }
 
@@ -196,7 +224,8 @@ impl Choice {
         if line.is_empty() {
             return None;
         }
-        let typing = focused && (!self.typed.is_empty() || (self.open && self.chosen.is_none()));
+        let typing =
+            focused && (!self.typed.is_empty() || (self.takes_other() && self.chosen.is_none()));
         if typing {
             return self.render_typing(line, buf, look, empty);
         }
@@ -267,11 +296,15 @@ impl Choice {
         let outcome = match self.chosen.and_then(|at| self.picks.get(at)) {
             Some(pick) => format!("{} {}", look.symbols.marker, pick.label),
             None if self.typed.is_empty() => String::new(),
-            None if self.open => "new".to_owned(),
-            None => "not among them".to_owned(),
+            None => match self.other {
+                Other::Taken => "new".to_owned(),
+                Other::Kept(_) => String::new(),
+                Other::Refused => "not among them".to_owned(),
+            },
         };
         let count = match among.len() {
             0 | 1 => String::new(),
+            more if self.typed.is_empty() => format!("{} {more}", look.symbols.arrows[1]),
             more => format!("  1 of {more}"),
         };
         let told = format!("{outcome}{count}");
@@ -371,6 +404,31 @@ mod tests {
         assert!(choice.choose("net curtain"));
         assert_eq!(choice.value(), "net curtain");
         assert!(!self::choice().choose("net curtain"));
+    }
+
+    #[test]
+    fn a_thing_is_found_by_its_reference_first_and_else_by_any_word() {
+        let tidy = |text: &str| text.to_uppercase().replace('F', "F-0");
+        let mut choice = Choice::new(vec![
+            Pick::new("F-01", "F-01  HP5 Plus"),
+            Pick::new("F-02", "F-02  FP4 Plus"),
+        ])
+        .found_by(tidy);
+        for c in "fp4".chars() {
+            press(&mut choice, KeyCode::Char(c));
+        }
+        assert_eq!(choice.value(), "F-02");
+        press(&mut choice, KeyCode::Delete);
+        for c in "f1".chars() {
+            press(&mut choice, KeyCode::Char(c));
+        }
+        assert_eq!(choice.value(), "F-01");
+        for c in "xyz".chars() {
+            press(&mut choice, KeyCode::Char(c));
+        }
+        assert_eq!(choice.value(), "f1xyz");
+        assert!(choice.choose("F-01, F-02"));
+        assert_eq!(choice.value(), "F-01, F-02");
     }
 
     #[test]

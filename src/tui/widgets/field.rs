@@ -43,9 +43,14 @@ pub struct Field {
     pub empty: String,
     /// A word behind the value: its unit, or where it was taken from.
     pub unit: String,
+    /// Whether it has to be filled.
+    pub needed: bool,
     /// What is wrong with the value.
     pub problem: Option<String>,
 }
+
+/// What stands behind an empty field that has to be filled.
+const NEEDED: &str = "needed";
 
 /// Room at the left for the mark of the focused field.
 const MARGIN: u16 = 2;
@@ -68,6 +73,7 @@ impl Field {
             value,
             empty: String::new(),
             unit: String::new(),
+            needed: false,
             problem: None,
         }
     }
@@ -81,6 +87,12 @@ impl Field {
     /// The same field with a word behind its value.
     pub fn with_unit(mut self, unit: impl Into<String>) -> Self {
         self.unit = unit.into();
+        self
+    }
+
+    /// The same field, which has to be filled or not.
+    pub fn needed(mut self, needed: bool) -> Self {
+        self.needed = needed;
         self
     }
 
@@ -169,11 +181,17 @@ impl Field {
         };
         look.put(buf, label, &self.label, role);
         let rest = rest_of(rest, label_cells);
-        let unit = cells(width(&self.unit));
-        let value = if self.unit.is_empty() || rest.width < unit + 8 {
+        let missing = self.needed && self.filled().trim().is_empty();
+        let (unit, unit_role) = if missing {
+            (NEEDED, Role::Accent)
+        } else {
+            (self.unit.as_str(), Role::Quiet)
+        };
+        let unit_cells = cells(width(unit));
+        let value = if unit.is_empty() || rest.width < unit_cells + 8 {
             rest
         } else {
-            let line = look.put_end(buf, rest, &self.unit, Role::Quiet);
+            let line = look.put_end(buf, rest, unit, unit_role);
             Rect {
                 width: line.width.saturating_sub(1),
                 ..line

@@ -10,9 +10,10 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
 use crate::export::shown::{shown_line, width};
-use crate::tui::ink::{below, cells};
+use crate::tui::ink::{below, cells, line_of, rest_of};
 use crate::tui::keys::Chord;
 use crate::tui::look::Look;
+use crate::tui::theme::Role;
 
 use super::Reaction;
 use super::field::Field;
@@ -136,14 +137,14 @@ impl Form {
         }
     }
 
-    /// Cells that the labels take, with a space behind them.
-    pub fn label_cells(&self) -> u16 {
+    /// Cells that the labels take, with a space behind them: at most half of the width.
+    pub fn label_cells(&self, wide: u16) -> u16 {
         let longest = self
             .fields
             .iter()
             .map(|field| width(&shown_line(&field.label)))
             .max();
-        cells(longest.unwrap_or(0) + 2).min(20)
+        cells(longest.unwrap_or(0) + 2).min((wide / 2).max(12))
     }
 
     /// Draws the form and returns where the cursor belongs.
@@ -154,12 +155,25 @@ impl Form {
         look: &Look,
         focused: bool,
     ) -> Option<Position> {
-        let labels = self.label_cells();
+        let labels = self.label_cells(area.width);
         let mut cursor = None;
-        for (at, place) in self.layout(area) {
-            if let Some(field) = self.fields.get(at) {
-                let has_focus = focused && at == self.focus;
-                cursor = cursor.or(field.render(place, buf, look, labels, has_focus));
+        let places = self.layout(area);
+        for (at, place) in &places {
+            if let Some(field) = self.fields.get(*at) {
+                let has_focus = focused && *at == self.focus;
+                cursor = cursor.or(field.render(*place, buf, look, labels, has_focus));
+            }
+        }
+        // Fields out of view are told by a sign at the edge.
+        let first = places.first().map_or(0, |(at, _)| *at);
+        let last = places.last().map_or(0, |(at, _)| *at);
+        for (more, line) in [
+            (first > 0, 0),
+            (last + 1 < self.fields.len(), area.height.saturating_sub(1)),
+        ] {
+            if more {
+                let line = rest_of(line_of(area, line), 1);
+                look.put(buf, line, look.symbols.cut, Role::Accent);
             }
         }
         cursor
@@ -168,7 +182,7 @@ impl Form {
     /// Which fields are in view, and where: the first ones, unless the focused one would then be
     /// out of view.
     fn layout(&self, area: Rect) -> Vec<(usize, Rect)> {
-        let labels = self.label_cells();
+        let labels = self.label_cells(area.width);
         let heights: Vec<u16> = self
             .fields
             .iter()

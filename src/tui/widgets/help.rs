@@ -6,9 +6,8 @@ use crossterm::event::{KeyCode, KeyEvent};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use crate::export::shown::width;
 use crate::tui::actions::{Availability, Offer};
-use crate::tui::ink::{below, cells, line_of, rest_of, wrap};
+use crate::tui::ink::{below, line_of, rest_of, wrap};
 use crate::tui::keys::Chord;
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
@@ -16,6 +15,7 @@ use crate::tui::theme::Role;
 use super::Reaction;
 use super::find::find;
 use super::input::TextInput;
+use super::listing::Step;
 use super::overlay::Overlay;
 
 /// What was typed to find something, and the first line in view.
@@ -23,10 +23,13 @@ use super::overlay::Overlay;
 pub struct Help {
     typed: TextInput,
     offset: usize,
+    /// A heading and a few words that stand before the keys as long as nothing is typed.
+    lead: Option<(String, String)>,
 }
 
 enum Line<'o> {
     Group(&'o str),
+    Words(String),
     Entry {
         keys: String,
         text: String,
@@ -36,17 +39,41 @@ enum Line<'o> {
 }
 
 impl Help {
+    /// A page that begins with a few words under a heading.
+    pub fn led_by(heading: impl Into<String>, words: impl Into<String>) -> Help {
+        Help {
+            lead: Some((heading.into(), words.into())),
+            ..Help::default()
+        }
+    }
+
+    /// Scrolls.
+    pub fn step(&mut self, step: Step) {
+        self.offset = match step {
+            Step::Up(lines) => self.offset.saturating_sub(lines),
+            Step::Down(lines) => self.offset.saturating_add(lines),
+            Step::PageUp => self.offset.saturating_sub(10),
+            Step::PageDown => self.offset.saturating_add(10),
+            Step::First => 0,
+            Step::Last => usize::MAX,
+            Step::To(line) => line,
+        };
+    }
+
+    /// Takes the words away that narrow the page; returns whether there were any.
+    pub fn clear(&mut self) -> bool {
+        let narrowed = !self.typed.is_empty();
+        if narrowed {
+            self.typed = TextInput::default();
+            self.offset = 0;
+        }
+        narrowed
+    }
+
     /// Takes a key; Esc is left to the application when nothing is typed.
     pub fn key(&mut self, key: &KeyEvent) -> Reaction {
         match Chord::of(key).code() {
-            KeyCode::Up => self.offset = self.offset.saturating_sub(1),
-            KeyCode::Down => self.offset = self.offset.saturating_add(1),
-            KeyCode::PageUp => self.offset = self.offset.saturating_sub(10),
-            KeyCode::PageDown => self.offset = self.offset.saturating_add(10),
-            KeyCode::Esc if !self.typed.is_empty() => {
-                self.typed = TextInput::default();
-                self.offset = 0;
-            }
+            KeyCode::Esc if self.clear() => {}
             KeyCode::Esc | KeyCode::Enter => return Reaction::Ignored,
             _ => {
                 let reaction = self.typed.key(key);
@@ -86,11 +113,15 @@ impl Help {
         let body = below(inner, 2);
         let most = lines.len().saturating_sub(usize::from(body.height));
         let key_cells = key_cells(inner.width);
-        for (line, entry) in body.rows().zip(lines.iter().skip(self.offset.min(most))) {
+        let first = self.offset.min(most);
+        for (line, entry) in body.rows().zip(lines.iter().skip(first)) {
             match entry {
                 Line::Blank => {}
                 Line::Group(name) => {
                     look.put(buf, line, name, Role::Heading);
+                }
+                Line::Words(words) => {
+                    look.put(buf, rest_of(line, 2), words, Role::Text);
                 }
                 Line::Entry { keys, text, role } => {
                     let place = Rect {
@@ -100,6 +131,17 @@ impl Help {
                     look.put(buf, rest_of(place, 2), keys, Role::Key);
                     look.put(buf, rest_of(line, key_cells), text, *role);
                 }
+            }
+        }
+        let in_view = usize::from(body.height);
+        for (more, at) in [
+            (first > 0, 0),
+            (lines.len() > first + in_view, body.height.saturating_sub(1)),
+        ] {
+            if more {
+                let line = line_of(body, at);
+                let end = rest_of(line, line.width.saturating_sub(1));
+                look.put(buf, end, look.symbols.cut, Role::Accent);
             }
         }
         if lines.is_empty() {
@@ -113,7 +155,7 @@ impl Help {
         cursor
     }
 
-    fn lines<'o>(&self, offers: &'o [Offer], wide: u16) -> Vec<Line<'o>> {
+    fn lines<'o>(&'o self, offers: &'o [Offer], wide: u16) -> Vec<Line<'o>> {
         let described: Vec<String> = offers
             .iter()
             .map(|offer| {
@@ -136,6 +178,11 @@ impl Help {
         }
         let room = usize::from(wide.saturating_sub(key_cells(wide)));
         let mut lines = Vec::new();
+        if let Some((heading, words)) = self.lead.as_ref().filter(|_| self.typed.is_empty()) {
+            lines.push(Line::Group(heading));
+            let room = usize::from(wide.saturating_sub(3));
+            lines.extend(wrap(words, room).into_iter().map(Line::Words));
+        }
         for group in groups {
             if !lines.is_empty() {
                 lines.push(Line::Blank);
@@ -150,8 +197,9 @@ impl Help {
 }
 
 fn push_offer(lines: &mut Vec<Line<'_>>, offer: &Offer, room: usize) {
+    // Why it cannot be done is told when its key is pressed.
     let (text, role) = match &offer.available {
-        Availability::No(why) => (format!("{} Not now: {why}.", offer.sentence), Role::Quiet),
+        Availability::No(_) => (format!("{} Not now.", offer.sentence), Role::Quiet),
         Availability::Yes | Availability::Hidden => (offer.sentence.to_owned(), Role::Text),
     };
     let mut keys = if offer.keys.is_empty() {
@@ -170,14 +218,11 @@ fn key_cells(wide: u16) -> u16 {
 }
 
 fn page(area: Rect) -> Overlay<'static> {
-    let foot = "up and down scroll   esc closes";
     Overlay {
         title: "keys",
-        foot,
+        foot: "",
         inner: (
-            area.width
-                .saturating_sub(8)
-                .clamp(cells(width(foot)) + 4, 90),
+            area.width.saturating_sub(8).clamp(32, 90),
             area.height.saturating_sub(4),
         ),
     }
@@ -248,7 +293,7 @@ mod tests {
         assert!(moving < page.find("Goes to the line before.").unwrap());
         assert!(page.find("Goes to the line before.").unwrap() < entries);
         assert!(page.contains("j, down"));
-        assert!(page.contains("now: it is struck already."), "{page}");
+        assert!(page.contains("Not now."), "{page}");
     }
 
     #[test]
@@ -271,11 +316,10 @@ mod tests {
     #[test]
     fn the_page_does_not_scroll_beyond_its_end() {
         let mut help = Help::default();
-        let down = KeyEvent::new(KeyCode::PageDown, KeyModifiers::NONE);
-        help.key(&down);
+        help.step(Step::PageDown);
         help.settle(&offers(), Rect::new(0, 0, 60, 16));
         assert_eq!(help.offset, 0);
-        help.key(&down);
+        help.step(Step::PageDown);
         help.settle(&offers(), Rect::new(0, 0, 60, 8));
         assert!(help.offset > 0 && help.offset < 10);
     }

@@ -1,7 +1,8 @@
 //! The line at the bottom: what can be pressed here.
 //!
 //! Promises: as many hints as fit, those of lowest rank first; the key for help is always among
-//! them; what cannot be done now is left out.
+//! them; what cannot be done now is left out. Keys that only move the cursor come last, and only
+//! where everything else has found room.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -24,7 +25,11 @@ pub struct Hints<'h> {
     pub begun: Option<Chord>,
 }
 
+/// Cells between two hints.
 const BETWEEN: usize = 3;
+
+/// Rank from which an action only moves the cursor.
+pub const MOVING: u8 = 80;
 
 impl Hints<'_> {
     /// Draws the line.
@@ -52,7 +57,7 @@ impl Hints<'_> {
         }
     }
 
-    /// Keys and labels that fit into `room`, help the last.
+    /// Keys and labels that fit into `room`: what can be done, help, and then plain movement.
     fn fitting(&self, room: usize) -> Vec<(String, &'static str)> {
         let cells = |key: &str, label: &str| width(key) + 1 + width(label);
         let help = self.hint_of(|offer| offer.id == self.help).next();
@@ -60,15 +65,29 @@ impl Hints<'_> {
             .as_ref()
             .map_or(0, |(key, label)| cells(key, label) + BETWEEN);
         let mut fitting = Vec::new();
-        for (key, label) in self.hint_of(|offer| offer.id != self.help) {
+        let mut all = true;
+        for (key, label) in self.hint_of(|offer| offer.id != self.help && offer.rank < MOVING) {
             let more = cells(&key, label) + BETWEEN;
             if used + more > room + BETWEEN {
+                all = false;
                 break;
             }
             used += more;
             fitting.push((key, label));
         }
         fitting.extend(help);
+        if !all {
+            return fitting;
+        }
+        // A key that is called what it does tells nothing.
+        let tells = |key: &str, label: &str| key != label && key.len() < 4;
+        for (key, label) in self.hint_of(|offer| offer.rank >= MOVING) {
+            let more = cells(&key, label) + BETWEEN;
+            if tells(&key, label) && used + more <= room + BETWEEN {
+                used += more;
+                fitting.push((key, label));
+            }
+        }
         fitting
     }
 
@@ -116,9 +135,11 @@ mod tests {
             offer("top", &["g g"], "top", 3),
             offer("help", &["?"], "keys", 9),
             offer("none", &[], "no key", 1),
+            offer("up", &["up"], "up", MOVING),
+            offer("list", &["h"], "list", MOVING),
             offer("not", &["n"], "not now", 1),
         ];
-        offers[5].available = Availability::No("not now".into());
+        offers[7].available = Availability::No("not now".into());
         offers
     }
 
@@ -139,15 +160,23 @@ mod tests {
     #[test]
     fn hints_that_fit_are_shown_and_help_is_always_the_last() {
         assert_eq!(
-            drawn(60, None),
-            " enter next entry   x strike   g g top   ? keys"
-        );
-        assert_eq!(
             drawn(47, None),
             " enter next entry   x strike   g g top   ? keys"
         );
         assert_eq!(drawn(46, None), " enter next entry   x strike   ? keys");
         assert_eq!(drawn(12, None), " ? keys");
+    }
+
+    #[test]
+    fn movement_comes_last_and_only_where_all_the_rest_has_room() {
+        assert_eq!(
+            drawn(60, None),
+            " enter next entry   x strike   g g top   ? keys   h list"
+        );
+        assert_eq!(
+            drawn(54, None),
+            " enter next entry   x strike   g g top   ? keys"
+        );
     }
 
     #[test]

@@ -89,11 +89,12 @@ pub fn height(lines: &[Line], wide: u16, look: &Look) -> u16 {
     cells(lay_out(lines, wide, look).len())
 }
 
-/// Draws the ledger.
-pub fn render(lines: &[Line], area: Rect, buf: &mut Buffer, look: &Look) {
+/// Draws the ledger from its line `from` on.
+pub fn render(lines: &[Line], from: usize, area: Rect, buf: &mut Buffer, look: &Look) {
     let drawn = lay_out(lines, area.width, look);
+    let drawn = drawn.get(from..).unwrap_or_default();
     let cut = drawn.len() > usize::from(area.height);
-    for (place, line) in area.rows().zip(&drawn) {
+    for (place, line) in area.rows().zip(drawn) {
         let Some(role) = line.role else {
             look.put_rule(buf, place);
             continue;
@@ -105,10 +106,12 @@ pub fn render(lines: &[Line], area: Rect, buf: &mut Buffer, look: &Look) {
             look.put(buf, rest_of(rest, 2), &line.note, Role::Quiet);
         }
     }
-    if cut && area.height > 0 {
-        let last = line_of(area, area.height - 1);
-        let end = rest_of(last, last.width.saturating_sub(1));
-        look.put(buf, end, look.symbols.cut, Role::Accent);
+    for (more, at) in [(from > 0, 0), (cut, area.height.saturating_sub(1))] {
+        if more && area.height > 0 {
+            let line = line_of(area, at);
+            let end = rest_of(line, line.width.saturating_sub(1));
+            look.put(buf, end, look.symbols.cut, Role::Accent);
+        }
     }
 }
 
@@ -220,7 +223,7 @@ mod tests {
     fn drawn(lines: &[Line], size: (u16, u16)) -> Vec<String> {
         let area = Rect::new(0, 0, size.0, size.1);
         let mut buf = Buffer::empty(area);
-        render(lines, area, &mut buf, &Look::plain());
+        render(lines, 0, area, &mut buf, &Look::plain());
         area.rows()
             .map(|row| {
                 let text: String = row

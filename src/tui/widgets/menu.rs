@@ -11,7 +11,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
 use crate::export::shown::{shown_line, width};
-use crate::tui::ink::{below, cells, line_of, rest_of};
+use crate::tui::ink::{below, cells, line_of, rest_of, wrap};
 use crate::tui::keys::Chord;
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
@@ -87,6 +87,8 @@ pub enum Picked {
 #[derive(Debug, Clone)]
 pub struct Menu {
     title: String,
+    /// What is asked, over the items.
+    lead: String,
     items: Vec<Item>,
     letters: Letters,
     typed: TextInput,
@@ -99,6 +101,7 @@ impl Menu {
     pub fn new(title: impl Into<String>, items: Vec<Item>, letters: Letters) -> Self {
         let mut menu = Self {
             title: title.into(),
+            lead: String::new(),
             found: Vec::new(),
             listing: Listing::default(),
             items,
@@ -107,6 +110,37 @@ impl Menu {
         };
         menu.search();
         menu
+    }
+
+    /// The same menu with a question over its items.
+    pub fn asking(mut self, question: impl Into<String>) -> Self {
+        self.lead = question.into();
+        self
+    }
+
+    /// Whether letters find now instead of picking.
+    pub fn finds(&self) -> bool {
+        self.letters == Letters::Find
+    }
+
+    /// Takes the letters away that find; returns whether there were any.
+    pub fn clear(&mut self) -> bool {
+        if self.typed.is_empty() {
+            return false;
+        }
+        self.typed = TextInput::default();
+        self.search();
+        true
+    }
+
+    /// From now on letters find.
+    pub const fn find_by_letters(&mut self) {
+        self.letters = Letters::Find;
+    }
+
+    /// Moves the cursor.
+    pub fn step(&mut self, step: Step) {
+        self.listing.step(step);
     }
 
     /// The item under the cursor.
@@ -129,21 +163,10 @@ impl Menu {
     /// Takes a key.
     pub fn key(&mut self, key: &KeyEvent) -> Picked {
         let chord = Chord::of(key);
-        let step = match chord.code() {
-            KeyCode::Up => Step::Up(1),
-            KeyCode::Down => Step::Down(1),
-            KeyCode::PageUp => Step::PageUp,
-            KeyCode::PageDown => Step::PageDown,
-            KeyCode::Enter => return self.pick(),
-            KeyCode::Esc if self.letters == Letters::Find && !self.typed.is_empty() => {
-                self.typed = TextInput::default();
-                self.search();
-                return Picked::Moved;
-            }
-            _ => return self.letter(key, chord),
-        };
-        self.listing.step(step);
-        Picked::Moved
+        if chord.code() == KeyCode::Esc && self.clear() {
+            return Picked::Moved;
+        }
+        self.letter(key, chord)
     }
 
     fn letter(&mut self, key: &KeyEvent, chord: Chord) -> Picked {
@@ -178,14 +201,15 @@ impl Menu {
 
     /// Picks the item drawn at `at` in `area`.
     pub fn click(&mut self, area: Rect, at: Position) -> Picked {
-        let list = self.list_area(self.overlay().inner(area));
+        let list = self.list_area(self.overlay(area).inner(area));
         match self.listing.click(list, &[], at) {
             Some(_) => self.pick(),
             None => Picked::Ignored,
         }
     }
 
-    fn pick(&self) -> Picked {
+    /// Picks the item under the cursor.
+    pub fn pick(&self) -> Picked {
         self.current().map_or(Picked::Moved, outcome)
     }
 
@@ -197,12 +221,15 @@ impl Menu {
 
     /// Draws the menu in the middle of `area` and returns where the cursor belongs.
     pub fn render(&self, area: Rect, buf: &mut Buffer, look: &Look) -> Option<Position> {
-        let inner = self.overlay().render(area, buf, look);
+        let inner = self.overlay(area).render(area, buf, look);
         let mut cursor = None;
-        if self.letters == Letters::Find {
-            cursor = self
-                .typed
-                .render(line_of(inner, 0), buf, look, true, "type to find");
+        let lead = self.lead_lines(inner.width);
+        for (line, text) in inner.rows().zip(&lead) {
+            look.put(buf, line, text, Role::Text);
+        }
+        if self.finds() {
+            let line = line_of(inner, self.lead_height(inner.width));
+            cursor = self.typed.render(line, buf, look, true, "type to find");
         }
         let list = self.list_area(inner);
         let letters = self.items.iter().any(|item| item.letter.is_some());
@@ -244,29 +271,43 @@ impl Menu {
         look.put_end(buf, rest, note, Role::Quiet);
     }
 
-    fn list_area(&self, inner: Rect) -> Rect {
-        below(inner, if self.letters == Letters::Find { 2 } else { 0 })
+    fn lead_lines(&self, wide: u16) -> Vec<String> {
+        if self.lead.is_empty() {
+            return Vec::new();
+        }
+        wrap(&self.lead, usize::from(wide))
     }
 
-    fn overlay(&self) -> Overlay<'_> {
+    /// Lines of the question, with the empty one under it.
+    fn lead_height(&self, wide: u16) -> u16 {
+        match self.lead_lines(wide).len() {
+            0 => 0,
+            lines => cells(lines) + 1,
+        }
+    }
+
+    fn list_area(&self, inner: Rect) -> Rect {
+        let find = if self.finds() { 2 } else { 0 };
+        below(inner, self.lead_height(inner.width) + find)
+    }
+
+    fn overlay(&self, area: Rect) -> Overlay<'_> {
         let widest = self.items.iter().map(|item| {
             let note = item.closed.as_ref().unwrap_or(&item.note);
-            width(&shown_line(&item.label)) + width(&shown_line(note)) + 8
+            width(&shown_line(&item.label)) + width(&shown_line(note)) + 10
         });
         let wide = widest
             .max()
             .unwrap_or(0)
             .max(width(&shown_line(&self.title)) + 6)
-            .max(30);
-        let head = if self.letters == Letters::Find { 2 } else { 0 };
+            .max(if self.lead.is_empty() { 30 } else { 50 });
+        let wide = cells(wide).min(100).min(area.width.saturating_sub(4));
+        let head = if self.finds() { 2 } else { 0 };
+        let lead = self.lead_height(wide);
         Overlay {
             title: &self.title,
-            foot: if self.letters == Letters::Find {
-                "enter pick   esc back"
-            } else {
-                "enter pick   / find   esc back"
-            },
-            inner: (cells(wide).min(100), cells(self.items.len().max(1) + head)),
+            foot: "",
+            inner: (wide, cells(self.items.len().max(1)) + head + lead),
         }
     }
 }
@@ -326,12 +367,8 @@ mod tests {
         );
         assert_eq!(press(&mut menu, KeyCode::Char('q')), Picked::Ignored);
         assert_eq!(press(&mut menu, KeyCode::Esc), Picked::Ignored);
-        press(&mut menu, KeyCode::Down);
-        press(&mut menu, KeyCode::Down);
-        assert_eq!(
-            press(&mut menu, KeyCode::Enter),
-            Picked::Item("note".into())
-        );
+        menu.step(Step::Down(2));
+        assert_eq!(menu.pick(), Picked::Item("note".into()));
     }
 
     #[test]
@@ -345,7 +382,7 @@ mod tests {
         assert_eq!(menu.current().unwrap().id, "expose");
         assert_eq!(press(&mut menu, KeyCode::Esc), Picked::Ignored);
         press(&mut menu, KeyCode::Char('q'));
-        assert_eq!(press(&mut menu, KeyCode::Enter), Picked::Moved);
+        assert_eq!(menu.pick(), Picked::Moved);
     }
 
     #[test]

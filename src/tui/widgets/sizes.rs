@@ -160,6 +160,8 @@ fn a_strip_is_drawn_at_every_size() {
     happening.figures = vec![WORST.into(), "f/32 at 6 s".into()];
     happening.mark = Some(WORST.into());
     happening.details = vec![("read".into(), vec!["III 8.7".into(), "V 10.3".into()])];
+    happening.more = vec![("lens".into(), "L-02".into()), (WORST.into(), WORST.into())];
+    happening.foot = "entry #57".into();
     let mut struck = happening.clone();
     struck.struck = Some(WORST.into());
     let life = [happening.clone(), struck, happening];
@@ -188,7 +190,9 @@ fn a_ledger_is_drawn_at_every_size() {
         ledger::Line::Figure(Figure::new("give", WORST).with_role(Role::Warn)),
         ledger::Line::Figure(Figure::new("", WORST).with_role(Role::Accent)),
     ];
-    at_every_size(|area, buf, look| ledger::render(&lines, area, buf, look));
+    at_every_size(|area, buf, look| {
+        ledger::render(&lines, usize::from(area.height % 3), area, buf, look);
+    });
 }
 
 #[test]

@@ -1,0 +1,69 @@
+//! What stands beside a run that is to begin and needs more than the draft: the development each
+//! sheet asks for, and the other sheets that wait.
+
+use crate::logbook::follows::{Follow, Weight};
+use crate::logbook::life::SheetState;
+use crate::logbook::{Draft, Kind, Names, ThingKind};
+use crate::store::rows::{SheetQuery, SheetRow};
+use crate::tui::bench::Bench;
+
+/// Most sheets named as waiting.
+const MOST: usize = 8;
+
+/// Adds what the logbook knows of the sheets of a run.
+pub(super) fn complete(follows: &mut Vec<Follow>, draft: &Draft, bench: &Bench) {
+    if draft.kind != Kind::RunBegun {
+        return;
+    }
+    for follow in follows.iter_mut() {
+        if let Some(asked) = asked(&follow.label, bench) {
+            follow.value = format!("{}, asks for {asked}", follow.value);
+        }
+    }
+    let typed = draft.get("sheets").to_uppercase();
+    let mut waiting: Vec<SheetRow> = Vec::new();
+    for state in [SheetState::Exposed, SheetState::Held] {
+        let query = SheetQuery {
+            state: Some(state),
+            ..SheetQuery::default()
+        };
+        waiting.extend(bench.store.sheets(&query).unwrap_or_default());
+    }
+    waiting.retain(|row| {
+        let named = |name: &str| typed.contains(&name.to_uppercase());
+        !row.doubt && !named(&row.reference) && !row.side.as_deref().is_some_and(named)
+    });
+    if waiting.is_empty() {
+        return;
+    }
+    let more = waiting.len().saturating_sub(MOST);
+    let mut words: Vec<String> = waiting
+        .iter()
+        .take(MOST)
+        .map(|row| match &row.side {
+            Some(side) => format!("{} ({side}) {}", row.reference, row.film),
+            None => format!("{} {}", row.reference, row.film),
+        })
+        .collect();
+    if more > 0 {
+        words.push(format!("{more} more"));
+    }
+    follows.push(Follow {
+        label: "also waiting".to_owned(),
+        value: words.join("; "),
+        standing: None,
+        source: String::new(),
+        weight: Weight::Plain,
+    });
+}
+
+/// The development that the last exposure of a sheet asked for.
+fn asked(reference: &str, bench: &Bench) -> Option<String> {
+    let sheet = bench.store.find(&[ThingKind::Sheet], reference)?;
+    let life = bench.life(sheet)?;
+    let exposure = life.sheet()?.exposures.last()?.entry;
+    let line = bench.line_of(exposure).ok()??;
+    let details = line.telling.details.into_iter();
+    let mut asked = details.filter(|(label, _)| label == "develop");
+    asked.next().map(|(_, value)| value)
+}
