@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
 use super::{Deed, Kind, Names};
-use crate::reference::Reference;
+use crate::reference::{FigureKind, Reference};
 
 /// An entry in words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -42,7 +42,7 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
         details.extend(
             step.figures
                 .iter()
-                .map(|(key, text)| (label_of_figure(deed, key, names, reference), text.clone())),
+                .map(|(key, text)| figure_in_words(deed, key, text, names, reference)),
         );
     }
     // The sheet that was filled in is worth telling although nobody typed it.
@@ -69,18 +69,42 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
     }
 }
 
-fn label_of_figure(deed: &Deed, key: &str, names: &dyn Names, reference: &Reference) -> String {
+/// A figure of a step: its label, and what was written with its unit.
+fn figure_in_words(
+    deed: &Deed,
+    key: &str,
+    text: &str,
+    names: &dyn Names,
+    reference: &Reference,
+) -> (String, String) {
+    let unknown = || (key.to_owned(), text.to_owned());
     let Deed::PrintStep(step) = deed else {
-        return key.to_owned();
+        return unknown();
     };
-    names
-        .life_of(step.print)
-        .and_then(|life| {
-            let process = reference.process(&life.print()?.process)?;
-            let figure = process.step(&step.step)?.figure(key)?;
-            Some(figure.label.clone())
-        })
-        .unwrap_or_else(|| key.to_owned())
+    let figure = names.life_of(step.print).and_then(|life| {
+        let process = reference.process(&life.print()?.process)?;
+        process.step(&step.step)?.figure(key).cloned()
+    });
+    let Some(figure) = figure else {
+        return unknown();
+    };
+    let unit = match figure.kind {
+        FigureKind::Percent => "%",
+        FigureKind::Drops => "drops",
+        FigureKind::Stops => "stops",
+        _ => &figure.unit,
+    };
+    // Who wrote a unit meant that one.
+    let bare = text
+        .trim()
+        .chars()
+        .all(|c| c.is_ascii_digit() || "+-.,/ ".contains(c));
+    let told = if bare && !unit.is_empty() {
+        format!("{} {unit}", text.trim())
+    } else {
+        text.to_owned()
+    };
+    (figure.label, told)
 }
 
 /// The labels whose values make the headline, in order, for deeds whose headline is a plain list.
@@ -187,7 +211,8 @@ fn headline(
                     .filter_map(|label| value(label).map(str::to_owned)),
             );
             parts.extend(step.figures.iter().map(|(key, text)| {
-                format!("{} {text}", label_of_figure(deed, key, names, reference))
+                let (label, told) = figure_in_words(deed, key, text, names, reference);
+                format!("{label} {told}")
             }));
             parts.join(", ")
         }

@@ -106,8 +106,12 @@ impl Bench {
 
     /// What a thing's life allows next. A sheet in a holder and the side it is in speak for each
     /// other: what can be done with one is offered on the other.
+    ///
+    /// What a thing on the shelf is merely used for is offered where it is done: an exposure on the
+    /// side, a step on the print.
     pub fn possible(&self, life: &Life) -> Vec<Kind> {
         let mut kinds = life.possible();
+        kinds.retain(|kind| !done_elsewhere(*kind, life.thing.kind));
         if let Some(partner) = self.partner(life) {
             for kind in partner.possible() {
                 if !kinds.contains(&kind) {
@@ -257,6 +261,16 @@ impl Bench {
     /// The thing with this id and kind, with its life.
     pub fn life(&self, thing: Thing) -> Option<Life> {
         self.store.life_of(thing.id)
+    }
+}
+
+/// Whether an entry of this kind begins at another thing than this one.
+const fn done_elsewhere(kind: Kind, thing: ThingKind) -> bool {
+    match thing {
+        ThingKind::Box => matches!(kind, Kind::Unloaded),
+        ThingKind::Bath => matches!(kind, Kind::PrintStep),
+        ThingKind::Lens | ThingKind::Camera => matches!(kind, Kind::Exposed),
+        _ => false,
     }
 }
 

@@ -405,15 +405,9 @@ impl Browse {
         } else {
             list
         };
-        let at = self.listing.render(
-            place,
-            buf,
-            look,
-            source.columns(),
-            loaded,
-            focused,
-            &empty,
-        );
+        let at = self
+            .listing
+            .render(place, buf, look, source.columns(), loaded, focused, &empty);
         cursor = cursor.or(at);
         if strip.area() > 0 && !self.items.is_empty() {
             if strip.x > area.x {

@@ -150,11 +150,6 @@ macro_rules! actions {
 }
 
 actions! {
-    "help": Act::Help, GLOBAL, ["?", "f1"], "keys",
-        "Show every key that works here.", GO, 0;
-
-    "next": Act::Open, SCREENS, ["enter"], "next entry",
-        "Choose what comes next for the thing at hand.", LOG, 1, when |app| app.can_open();
     "log.load": Act::Log(Kind::Loaded), SCREENS, ["l"], "load",
         "Load a sheet into the side at hand.", WAY, 2, when |app| app.can_log(Kind::Loaded);
     "log.expose": Act::Log(Kind::Exposed), SCREENS, ["e"], "expose",
@@ -185,6 +180,8 @@ actions! {
     "log.place": Act::Log(Kind::Placed), SCREENS, ["w"], "where",
         "Log where the print goes.", WAY, 4, when |app| app.can_log(Kind::Placed);
 
+    "next": Act::Open, SCREENS, ["enter"], "next entry",
+        "Choose what comes next for the thing at hand.", LOG, 1, when |app| app.can_open();
     "new": Act::New, SCREENS, ["n"], "new",
         "Log something new: a box, a holder, a bath, a paper, a lens, a camera.", LOG, 9,
         when |app| app.can_write();
@@ -218,6 +215,8 @@ actions! {
     "undo": Act::Undo, GLOBAL, ["z", "ctrl-z"], "undo",
         "Strike what was logged last.", SEE, 22, when |app| app.can_write();
 
+    "help": Act::Help, GLOBAL, ["?", "f1"], "keys",
+        "Show every key that works here.", GO, 0;
     "timeline": Act::Half(true), LISTS, ["right", "tab"], "timeline",
         "Go to the timeline of the thing at hand.", GO, 30, when |app| app.can_go_to_strip();
     "rack.timeline": Act::Half(true), &[RACK], ["tab"], "timeline",

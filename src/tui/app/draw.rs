@@ -3,6 +3,7 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
+use super::deeds::ACTIONS;
 use super::{App, Tab};
 use crate::tui::browse::Half;
 use crate::tui::ink::{below, cells, line_of, rest_of, rest_of_all};
@@ -174,7 +175,11 @@ impl App {
             Some(other) if other.menu().is_some() => vec![super::deeds::CHOICE],
             _ => self.places_of_screen(),
         };
-        self.keys.offers(&places, self)
+        // The page follows the table, which begins with what is done most.
+        let mut offers = self.keys.offers(&places, self);
+        let in_table = |id: &str| ACTIONS.iter().position(|action| action.id == id);
+        offers.sort_by_key(|offer| in_table(offer.id));
+        offers
     }
 
     pub(super) fn draw(&self, area: Rect, buf: &mut Buffer) -> Option<Position> {

@@ -173,6 +173,14 @@ impl App {
         self.show(thing)
     }
 
+    /// Puts the cursor of the timeline on the entry with this number.
+    pub(super) fn select_entry(&mut self, row: i64) {
+        match self.browse_mut() {
+            Some((browse, _, _)) => browse.timeline.select(row),
+            None => self.side.select(row),
+        }
+    }
+
     /// Goes back to where one was before something was followed.
     pub(super) fn go_back_on_trail(&mut self) -> Result<(), StoreError> {
         let Some(visit) = self.trail.pop() else {

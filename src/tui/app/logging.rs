@@ -90,7 +90,10 @@ impl App {
                 }
             }
             Some(Overlay::Search(search)) => match search.selected() {
-                Some(thing) => self.go_to(thing)?,
+                Some((thing, row)) => {
+                    self.go_to(thing)?;
+                    self.select_entry(row);
+                }
                 None => self.overlays.push(Overlay::Search(search)),
             },
             Some(Overlay::Road(road)) => match road.selected() {
@@ -191,6 +194,13 @@ impl App {
             return Ok("logged".to_owned());
         };
         let line = self.bench.line_of(first.id)?;
+        if let Some(about) = line.as_ref().and_then(|line| line.about) {
+            return Ok(format!(
+                "logged #{}: {} #{about}",
+                first.row,
+                word(first.kind)
+            ));
+        }
         let headline = line.map(|line| line.telling.headline).unwrap_or_default();
         let made = first
             .created

@@ -104,13 +104,15 @@ impl App {
         kinds
             .iter()
             .map(|kind| {
-                // The word of the command stands behind a title that does not hold it.
+                // The word of the command, by which refusals call it, stands behind a title that
+                // does not hold it.
                 let title = kind.title();
-                let note = kind.word();
-                let note = if title.contains(note) { "" } else { note };
-                let item = Item::new(kind.name(), title).with_note(note);
+                let word = kind.word();
+                let plain = title.contains(word) || NEW.contains(kind);
+                let item = Item::new(kind.name(), title).with_note(if plain { "" } else { word });
                 let free = || {
-                    let mut letters = kind.word().chars().chain('a'..='z');
+                    let word = word.trim_start_matches("add-");
+                    let mut letters = word.chars().chain('a'..='z');
                     letters.find(|it| it.is_ascii_lowercase() && !taken.contains(it))
                 };
                 match own_key(kind).or_else(free) {
@@ -150,7 +152,10 @@ impl App {
                 road = key("road"),
                 next = key("next"),
             );
-            Help::led_by("from film to print", words.replace('·', self.look.symbols.dot))
+            Help::led_by(
+                "from film to print",
+                words.replace('·', self.look.symbols.dot),
+            )
         } else {
             Help::default()
         };

@@ -46,7 +46,7 @@ fn a_side_is_loaded_and_exposed_from_the_rack() {
     stand.type_text("f1");
     stand.press("enter");
     stand.shows("S-0001");
-    stand.shows("FP4 80");
+    stand.shows("FP4 Plus @80");
     stand.press("e");
     stand.type_text("f/32");
     stand.press("tab");

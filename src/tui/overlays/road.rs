@@ -243,7 +243,10 @@ fn push(
     text: &str,
 ) {
     let room = usize::from(wide.saturating_sub(indent + 2)).max(1);
-    let taken: usize = pieces.iter().map(|(text, _)| width(&shown_line(text))).sum();
+    let taken: usize = pieces
+        .iter()
+        .map(|(text, _)| width(&shown_line(text)))
+        .sum();
     let hanging = if taken * 2 <= room { taken } else { 2 };
     let mut rest = text;
     if taken < room {

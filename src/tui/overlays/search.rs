@@ -4,7 +4,7 @@ use crossterm::event::KeyEvent;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use crate::logbook::Thing;
+use crate::logbook::{Thing, ThingKind};
 use crate::store::StoreError;
 use crate::store::rows::Hit;
 use crate::tui::bench::Bench;
@@ -109,10 +109,15 @@ impl Search {
         Ok(())
     }
 
-    /// Where the hit under the cursor leads to.
-    pub fn selected(&self) -> Option<Thing> {
+    /// Where the hit under the cursor leads to: the print or sheet it is about, else the first thing
+    /// it touches; and the number of its entry.
+    pub fn selected(&self) -> Option<(Thing, i64)> {
         let hit = self.hits.get(self.listing.cursor()?)?;
-        hit.things.first().map(|named| named.thing)
+        let of_kind = |kind: ThingKind| hit.things.iter().find(|named| named.thing.kind == kind);
+        let named = of_kind(ThingKind::Print)
+            .or_else(|| of_kind(ThingKind::Sheet))
+            .or(hit.things.first())?;
+        Some((named.thing, hit.row))
     }
 
     /// Draws words and hits and returns where the cursor belongs.
@@ -159,22 +164,29 @@ fn frame(area: Rect) -> Overlay<'static> {
 }
 
 fn row(hit: &Hit) -> Row {
+    // What the figures name already is not named before them, nor are the sides of a new holder.
+    let holder = hit
+        .things
+        .iter()
+        .any(|named| named.thing.kind == ThingKind::Holder);
     let things: Vec<&str> = hit
         .things
         .iter()
-        .take(2)
+        .filter(|named| !(holder && named.thing.kind == ThingKind::Side))
         .map(|named| named.reference.as_str())
+        .filter(|reference| !hit.headline.contains(reference))
+        .take(2)
         .collect();
-    let mut text = format!("{}  {}", things.join(" "), hit.headline);
+    let mut text = if things.is_empty() {
+        hit.headline.clone()
+    } else {
+        format!("{}  {}", things.join(" "), hit.headline)
+    };
     if let Some(note) = &hit.note {
         text.push_str("  ");
         text.push_str(note);
     }
-    let word = if hit.struck {
-        "struck"
-    } else {
-        word(hit.kind)
-    };
+    let word = if hit.struck { "struck" } else { word(hit.kind) };
     let mut row = Row::new(vec![
         Piece::new(hit.happened.format("%d %b %Y").to_string(), Role::Quiet),
         Piece::new(word, Role::Accent),

@@ -3,8 +3,8 @@
 
 use crate::logbook::follows::{Follow, Weight};
 use crate::logbook::life::SheetState;
-use crate::logbook::{Draft, Kind, Names, ThingKind};
-use crate::store::rows::{SheetQuery, SheetRow};
+use crate::logbook::{Draft, Kind, Names, Purpose, ThingKind};
+use crate::store::rows::{BathRow, SheetQuery, SheetRow};
 use crate::tui::bench::Bench;
 
 /// Most sheets named as waiting.
@@ -19,6 +19,14 @@ pub(super) fn complete(follows: &mut Vec<Follow>, draft: &Draft, bench: &Bench) 
         if let Some(asked) = asked(&follow.label, bench) {
             follow.value = format!("{}, asks for {asked}", follow.value);
         }
+    }
+    let developers = bench.store.baths().unwrap_or_default();
+    let developer = |row: &BathRow| {
+        row.purpose == Some(Purpose::Developer) && matches!(row.state.as_str(), "fresh" | "in use")
+    };
+    if !developers.iter().any(developer) {
+        let words = "no developer is mixed yet: mix a bath first, or log the run without it";
+        follows.push(of_weight(Weight::Act, "", words.to_owned()));
     }
     let typed = draft.get("sheets").to_uppercase();
     let mut waiting: Vec<SheetRow> = Vec::new();
@@ -48,13 +56,17 @@ pub(super) fn complete(follows: &mut Vec<Follow>, draft: &Draft, bench: &Bench) 
     if more > 0 {
         words.push(format!("{more} more"));
     }
-    follows.push(Follow {
-        label: "also waiting".to_owned(),
-        value: words.join("; "),
+    follows.push(of_weight(Weight::Plain, "also waiting", words.join("; ")));
+}
+
+fn of_weight(weight: Weight, label: &str, value: String) -> Follow {
+    Follow {
+        label: label.to_owned(),
+        value,
         standing: None,
         source: String::new(),
-        weight: Weight::Plain,
-    });
+        weight,
+    }
 }
 
 /// The development that the last exposure of a sheet asked for.

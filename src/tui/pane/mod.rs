@@ -12,6 +12,7 @@
 use crossterm::event::KeyEvent;
 
 use super::bench::Bench;
+use super::timeline::word;
 use super::widgets::Reaction;
 use super::widgets::form::Form;
 use crate::logbook::draft::{HAPPENED, NOTE, OVER};
@@ -151,7 +152,7 @@ impl Pane {
     pub fn title(&self) -> (String, String, String) {
         let about = self.about().unwrap_or_default().to_owned();
         let what = match (&self.amending, self.kind()) {
-            (Some(amending), kind) => format!("amend #{}: {}", amending.row, kind.name()),
+            (Some(amending), kind) => format!("amend #{}: {}", amending.row, word(kind)),
             (None, Kind::PrintStep) if !self.draft.get("step").is_empty() => {
                 self.draft.get("step").to_owned()
             }
@@ -279,6 +280,7 @@ impl Pane {
             Kind::Exposed if !self.draft.get("time").is_empty() => Some("time"),
             Kind::Exposed => Some("aperture"),
             Kind::Loaded => Some("film_box"),
+            Kind::RunEnded => Some("time"),
             _ => None,
         };
         if quick.is_some_and(|key| self.form.focus(key)) {

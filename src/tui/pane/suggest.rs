@@ -241,6 +241,11 @@ pub(super) fn word_on(field: &Field, widget: &Widget, draft: &Draft, bench: &Ben
     let FieldKind::Thing(kind) = field.kind else {
         return String::new();
     };
+    // What the pane is about stands in its title with a few words on it.
+    let in_title = draft.kind.about() == Some(field.key.as_ref()) && kind != ThingKind::Side;
+    if in_title {
+        return String::new();
+    }
     if matches!(&widget.value, Value::Choice(choice) if choice.is_chosen()) {
         return String::new();
     }

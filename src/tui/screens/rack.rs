@@ -326,7 +326,9 @@ impl Rack {
     fn nothing(&self, keys: &KeyNames<'_>) -> String {
         if self.is_narrowed() {
             let all = keys(if self.finding { "find.end" } else { "back" });
-            return format!("No holder here has all these words: {all} shows the whole rack again.");
+            return format!(
+                "No holder here has all these words: {all} shows the whole rack again."
+            );
         }
         format!(
             "No holder yet. A holder has sides, and a side takes a sheet: {} adds a holder, and a box of film to load from. Then choose a side with the arrows, load it ({}), and log what you expose ({}).",
@@ -404,30 +406,32 @@ impl Rack {
         now: DateTime<FixedOffset>,
     ) {
         let mut foot = foot;
+        let line = self.grid.cursor().and_then(|(at, _)| self.lines.get(at));
+        let told = self.side().map(|side| {
+            let holder = line.map(|line| [line.size.as_str(), line.make.as_str()]);
+            let text = in_full(side, holder.unwrap_or_default(), now);
+            (format!("{}  ", side.reference), text)
+        });
+        let (reference, text) = told.unwrap_or_default();
+        let indent = width(&shown_line(&reference));
+        let room = usize::from(foot.width.saturating_sub(2)).saturating_sub(indent);
+        let lines = wrap(&text, room);
+        if foot.height == 4 && lines.len() < 2 {
+            foot = below(foot, 1);
+        }
         if foot.height >= 3 {
             look.put_rule(buf, line_of(foot, 0));
             foot = below(foot, 1);
         }
         let counts_at = foot.height.saturating_sub(1);
-        if let Some(side) = self.side() {
-            let line = self.grid.cursor().and_then(|(at, _)| self.lines.get(at));
-            let holder = line.map(|line| [line.size.as_str(), line.make.as_str()]);
-            let text = in_full(side, holder.unwrap_or_default(), now);
-            let room = usize::from(foot.width.saturating_sub(2));
-            let lines = if counts_at > 1 { counts_at } else { 1 };
-            let reference = format!("{}  ", side.reference);
-            let indent = width(&shown_line(&reference));
-            let mut wrapped = wrap(&text, room.saturating_sub(indent)).into_iter();
-            let line = rest_of(line_of(foot, 0), 1);
-            let rest = look.put(buf, line, &reference, Role::Heading);
-            if lines == 1 {
-                look.put(buf, rest, &text, Role::Text);
-            } else {
-                look.put(buf, rest, &wrapped.next().unwrap_or_default(), Role::Text);
-                let rest: Vec<String> = wrapped.collect();
-                let line = rest_of(line_of(foot, 1), 1 + cells(indent));
-                look.put(buf, line, &rest.join(" "), Role::Text);
-            }
+        let rest = look.put(buf, rest_of(line_of(foot, 0), 1), &reference, Role::Heading);
+        if counts_at > 1 {
+            let (first, others) = lines.split_at(1.min(lines.len()));
+            look.put(buf, rest, &first.concat(), Role::Text);
+            let line = rest_of(line_of(foot, 1), 1 + cells(indent));
+            look.put(buf, line, &others.join(" "), Role::Text);
+        } else {
+            look.put(buf, rest, &text, Role::Text);
         }
         if counts_at > 0 {
             let line = rest_of(line_of(foot, counts_at), 1);

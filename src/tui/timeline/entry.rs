@@ -128,8 +128,10 @@ impl Told {
         };
         match line.kind {
             Kind::Struck | Kind::Amended => {
-                told.figures.extend(line.about.map(|row| format!("#{row}")));
-                told.figures.extend(detail("why").map(str::to_owned));
+                let about = line.about.map(|row| format!("#{row}"));
+                let why = detail("why").map(str::to_owned);
+                let parts: Vec<String> = [about, why].into_iter().flatten().collect();
+                told.figures.push(parts.join(": "));
                 return told;
             }
             Kind::PrintStep => {
@@ -173,8 +175,12 @@ impl Told {
             .details
             .iter()
             .filter(|(label, value)| {
-                let plain = line.kind == Kind::PrintStep && label == "step";
-                !plain && *value != own.reference && !says(&head, value)
+                let plain = line.kind == Kind::PrintStep && label == "step"
+                    || own.print().is_some() && label == "title";
+                let mut parts = value.split(", ");
+                let told = says(&head, value)
+                    || parts.all(|part| part == own.reference || says(&head, part));
+                !plain && !told
             })
             .cloned()
             .collect();

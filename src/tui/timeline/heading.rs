@@ -92,7 +92,11 @@ impl Heading {
             look.put_all(
                 buf,
                 place,
-                [(" ", Role::Text), (&*self.subject, Role::Text), (" ", Role::Text)],
+                [
+                    (" ", Role::Text),
+                    (&*self.subject, Role::Text),
+                    (" ", Role::Text),
+                ],
             );
         }
     }
@@ -136,7 +140,11 @@ fn what_it_is(life: &Life, bench: &Bench) -> (Vec<String>, String) {
             )
         }
         Particulars::Box(film) => (
-            vec![film.film.clone(), said(film.size), format!("{} left", film.left)],
+            vec![
+                film.film.clone(),
+                said(film.size),
+                format!("{} left", film.left),
+            ],
             film.emulsion
                 .as_ref()
                 .map(|number| format!("emulsion {number}"))

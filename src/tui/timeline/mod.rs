@@ -85,6 +85,13 @@ impl Timeline {
         self.lines.get(self.view.cursor)
     }
 
+    /// Puts the cursor on the entry with this number, if it is here.
+    pub fn select(&mut self, row: i64) {
+        if let Some(at) = self.lines.iter().position(|line| line.row == row) {
+            self.view.cursor = at;
+        }
+    }
+
     /// Moves the cursor by entries.
     pub fn step(&mut self, step: Step) -> bool {
         let count = self.lines.len();

@@ -123,7 +123,8 @@ impl Choice {
 
     /// Letters that were typed and chose nothing, so that a message can quote them.
     pub fn unmatched(&self) -> Option<&str> {
-        (self.chosen.is_none() && !self.takes_other() && !self.typed.is_empty()).then(|| self.typed.text())
+        (self.chosen.is_none() && !self.takes_other() && !self.typed.is_empty())
+            .then(|| self.typed.text())
     }
 
     /// Takes a key.
@@ -251,7 +252,11 @@ impl Choice {
                     width: room.min(rest.width),
                     ..rest
                 };
-                let used = name.width - look.put(buf, name, &pick.label, Role::FieldFocus).width;
+                // Where next to nothing of the words would be seen, the value alone is shown.
+                let short = usize::from(name.width) < width(&shown_line(&pick.value)) + 6;
+                let short = short && width(&shown_line(&pick.label)) > usize::from(name.width);
+                let text = if short { &pick.value } else { &pick.label };
+                let used = name.width - look.put(buf, name, text, Role::FieldFocus).width;
                 let rest = rest_of(rest, used);
                 look.put_all(
                     buf,
@@ -294,6 +299,8 @@ impl Choice {
     ) -> Option<Position> {
         let among = self.matching();
         let outcome = match self.chosen.and_then(|at| self.picks.get(at)) {
+            // Typed in full, it need not be said twice.
+            Some(pick) if pick.label == self.typed.text() => String::new(),
             Some(pick) => format!("{} {}", look.symbols.marker, pick.label),
             None if self.typed.is_empty() => String::new(),
             None => match self.other {
@@ -437,7 +444,7 @@ mod tests {
         choice.choose("diffusion");
         assert_eq!(drawn(&choice, 40, true), "plain · ▸diffusion screen · grid");
         assert_eq!(drawn(&choice, 30, true), "◂ diffusion screen ▸  2 of 3");
-        assert_eq!(drawn(&choice, 22, true), "◂ diffusion… ▸  2 of 3");
+        assert_eq!(drawn(&choice, 22, true), "◂ diffusion ▸  2 of 3");
         assert_eq!(drawn(&choice, 40, false), "diffusion screen");
     }
 

@@ -182,7 +182,7 @@ impl Field {
         look.put(buf, label, &self.label, role);
         let rest = rest_of(rest, label_cells);
         let missing = self.needed && self.filled().trim().is_empty();
-        let (unit, unit_role) = if missing {
+        let (unit, unit_role) = if missing && !focused {
             (NEEDED, Role::Accent)
         } else {
             (self.unit.as_str(), Role::Quiet)
@@ -197,11 +197,15 @@ impl Field {
                 ..line
             }
         };
-        // The example is shown where it is needed; elsewhere it would look like a value.
-        let empty = if focused {
-            self.empty.as_str()
-        } else {
-            look.symbols.dot
+        // The example is shown where it is needed, and so that it does not look like a value.
+        let example = match missing {
+            true => format!("({NEEDED}: {})", self.empty),
+            false => format!("({})", self.empty),
+        };
+        let empty = match (focused, self.empty.is_empty()) {
+            (true, false) => example.as_str(),
+            (true, true) => "",
+            (false, _) => look.symbols.dot,
         };
         let cursor = match &self.value {
             Value::Text(input) => input.render(value, buf, look, focused, empty),

@@ -271,7 +271,7 @@ mod tests {
     }
 
     fn drawn(help: &Help) -> String {
-        let area = Rect::new(0, 0, 60, 16);
+        let area = Rect::new(0, 0, 70, 16);
         let mut buf = Buffer::empty(area);
         help.render(&offers(), area, &mut buf, &Look::plain());
         area.rows()
@@ -294,6 +294,15 @@ mod tests {
         assert!(page.find("Goes to the line before.").unwrap() < entries);
         assert!(page.contains("j, down"));
         assert!(page.contains("Not now."), "{page}");
+    }
+
+    #[test]
+    fn a_few_words_stand_before_the_keys_until_something_is_typed() {
+        let mut help = Help::led_by("from film to print", "load a side");
+        let page = drawn(&help);
+        assert!(page.find("load a side").unwrap() < page.find("moving").unwrap());
+        help.key(&KeyEvent::new(KeyCode::Char('x'), KeyModifiers::NONE));
+        assert!(!drawn(&help).contains("load a side"));
     }
 
     #[test]

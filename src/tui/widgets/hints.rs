@@ -83,7 +83,8 @@ impl Hints<'_> {
         let tells = |key: &str, label: &str| key != label && key.len() < 4;
         for (key, label) in self.hint_of(|offer| offer.rank >= MOVING) {
             let more = cells(&key, label) + BETWEEN;
-            if tells(&key, label) && used + more <= room + BETWEEN {
+            let told = fitting.iter().any(|(_, other)| *other == label);
+            if !told && tells(&key, label) && used + more <= room + BETWEEN {
                 used += more;
                 fitting.push((key, label));
             }

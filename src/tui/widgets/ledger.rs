@@ -72,6 +72,9 @@ impl Figure {
 /// Room before the text for a sign.
 const MARGIN: u16 = 2;
 
+/// Cells before a figure that stands under its label.
+const HANGING: usize = 2;
+
 /// A line ready to be drawn.
 #[derive(Debug, Default)]
 struct Drawn<'l> {
@@ -154,9 +157,25 @@ fn push<'l>(
         Role::Accent => look.symbols.marker,
         _ => "",
     };
-    let indent = if figure.label.is_empty() { 0 } else { labels };
+    // A label that is longer than its column has a line of its own, and so has one whose figure
+    // would find no room for its note beside it.
+    let label_cells = width(&shown_line(&figure.label));
+    let note_cells = match width(&shown_line(&figure.note)) {
+        0 => 0,
+        cells => cells + 2,
+    };
+    let value_cells = width(&shown_line(&figure.value)) + note_cells;
+    let alone = !figure.label.is_empty()
+        && labels < room
+        && (label_cells + 1 > labels
+            || (note_cells > 0 && labels + value_cells > room && value_cells + HANGING <= room));
+    let indent = match (figure.label.is_empty(), alone) {
+        (true, _) => 0,
+        (_, true) => HANGING,
+        (_, false) => labels,
+    };
     let value_room = room.saturating_sub(indent);
-    let value = if figure.is_number() {
+    let value = if figure.is_number() && !alone {
         decimals.place(&figure.value).trim_end().to_owned()
     } else {
         figure.value.clone()
@@ -168,9 +187,8 @@ fn push<'l>(
         wrap(&figure.value, value_room)
     };
     let first = drawn.len();
-    // A label that is longer than its column has a line of its own.
     let mut label = figure.label.as_str();
-    if width(&shown_line(label)) + 1 > labels && !label.is_empty() && labels < room {
+    if alone {
         drawn.push(Drawn {
             label,
             role: Some(figure.role),

@@ -329,12 +329,12 @@ fn push_happening(
     let taken = mark
         .as_ref()
         .map_or(0, |(text, _)| width(&shown_line(text)) + 2);
-    let beside = flow(&happening.figures, "   ", room.saturating_sub(taken));
+    let beside = flow(&happening.figures, ", ", room.saturating_sub(taken));
     let fits = taken <= room && beside.len() == usize::from(!happening.figures.is_empty());
     let (figures, mark, under) = if fits {
         (beside, mark, None)
     } else {
-        (flow(&happening.figures, "   ", room), None, mark)
+        (flow(&happening.figures, ", ", room), None, mark)
     };
     let time = if happening.timed {
         format!(
@@ -368,7 +368,7 @@ fn push_happening(
         }
     }
     for (word, figures) in &happening.details {
-        let figures = flow(figures, "   ", room);
+        let figures = flow(figures, ", ", room);
         push_text(lines, Some(at), word, figures, under_it.clone());
     }
 }

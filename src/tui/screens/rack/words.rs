@@ -51,7 +51,9 @@ fn exposed(side: &SideRow, now: Moment, room: usize) -> String {
     if room >= ROOMY {
         let film = film_forms(side).into_iter().next().unwrap_or_default();
         let subject = side.subject.as_deref().unwrap_or_default();
-        let said = [film.as_str(), subject].into_iter().filter(|it| !it.is_empty());
+        let said = [film.as_str(), subject]
+            .into_iter()
+            .filter(|it| !it.is_empty());
         for count in [2, 1] {
             let said: Vec<&str> = said.clone().take(count).collect();
             forms.push(format!("exposed{times}  {age}  {}", said.join("  ")));
@@ -121,7 +123,11 @@ pub(super) fn in_full(side: &SideRow, holder: [&str; 2], now: Moment) -> String 
     } else {
         words.push(match side.exposed {
             Some(exposed) if side.exposures > 1 => {
-                format!("exposed {} times, first {}", side.exposures, since(exposed, now))
+                format!(
+                    "exposed {} times, first {}",
+                    side.exposures,
+                    since(exposed, now)
+                )
             }
             Some(exposed) if side.state == "exposed" => {
                 format!("exposed {}", since(exposed, now))

@@ -59,9 +59,9 @@ fn days_are_written_where_they_change_and_years_where_they_differ_from_today() {
             " 30 Dec 21:32  loaded   H-07 A          slide bright out",
             " 2026 ──────────────────────────────────────────────────",
             " 04 Mar 16:02  exposed  f/32 at 6 s",
-            "               read     III 8.7   V 10.3   VIII 13.9",
+            "               read     III 8.7, V 10.3, VIII 13.9",
             "        16:05  exposed  f/22 at 3 s   struck: wrong side",
-            "▸07 Mar        filed    binder 4   page 11",
+            "▸07 Mar        filed    binder 4, page 11",
             "               next     print, note",
             "",
         ]
@@ -78,17 +78,17 @@ fn figures_that_find_no_room_go_on_in_the_next_line_and_the_mark_under_them() {
             offset: 0,
         },
         &life[1..3],
-        (44, 6),
+        (41, 6),
     );
     assert_eq!(
         rows,
         [
-            " 04 Mar 16:02  exposed  f/32 at 6 s",
-            "               read     III 8.7   V 10.3",
-            "                        VIII 13.9",
-            "        16:05  exposed  f/22 at 3 s",
-            "                          struck: wrong side",
-            "               next     print, note",
+            " 04 Mar 16:02  exposed f/32 at 6 s",
+            "               read    III 8.7, V 10.3,",
+            "                       VIII 13.9",
+            "        16:05  exposed f/22 at 3 s",
+            "                       struck: wrong side",
+            "               next    print, note",
         ]
         .map(str::to_owned)
     );
@@ -159,5 +159,58 @@ fn a_long_note_is_cut_after_a_few_lines() {
     )];
     let (rows, _) = drawn(StripView::at_last(1), &life, (40, 12));
     assert!(rows[FIGURE_LINES - 1].ends_with('…'), "{rows:?}");
-    assert_eq!(rows[FIGURE_LINES], "               next  print, note");
+    assert_eq!(rows[FIGURE_LINES], "               next print, note");
+}
+
+fn with_figures() -> Vec<Happening> {
+    let mut life = life();
+    life[1].more = vec![
+        ("lens".into(), "L-02".into()),
+        ("light".into(), "daylight, overcast".into()),
+    ];
+    life[1].foot = "entry #57".into();
+    life[3].more = vec![("scan".into(), "reel 4".into())];
+    life[3].foot = "entry #60".into();
+    life
+}
+
+#[test]
+fn where_all_of_it_fits_every_entry_tells_everything() {
+    let (rows, _) = drawn(StripView::at_last(4), &with_figures(), (72, 12));
+    assert!(rows[5].contains("lens L-02   light daylight, overcast"));
+    assert!(
+        rows.iter()
+            .any(|row| row.ends_with("scan reel 4   entry #60"))
+    );
+    assert!(!rows.iter().any(|row| row.contains("#57")), "{rows:?}");
+}
+
+#[test]
+fn where_room_is_short_only_the_entry_under_the_cursor_tells_everything() {
+    for size in [(72, 8), (50, 12)] {
+        let view = StripView {
+            cursor: 1,
+            offset: 0,
+        };
+        let (rows, _) = drawn(view, &with_figures(), size);
+        let text = rows.join("\n");
+        assert!(text.contains("lens L-02"), "{text}");
+        assert!(text.contains("entry #57"), "{text}");
+        assert!(!text.contains("reel 4"), "{text}");
+    }
+}
+
+#[test]
+fn a_long_value_goes_on_under_its_label() {
+    let mut one = happening("2026-03-04 16:02", "exposed", &["f/32"]);
+    one.more = vec![("place".into(), "a ledge above the old winch house".into())];
+    let (rows, _) = drawn(StripView::at_last(1), &[one], (44, 6));
+    assert_eq!(
+        rows[1..3],
+        [
+            "               place a ledge above the old",
+            "               winch house",
+        ]
+        .map(str::to_owned)
+    );
 }
