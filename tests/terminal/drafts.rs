@@ -32,7 +32,7 @@ fn what_is_typed_comes_back_after_esc() {
     // What is logged is no draft any more.
     session.wait_gone("1 draft");
     session.goes_to(3);
-    session.wait_for("no print");
+    session.wait_for("No print yet");
     session.leave().is_sound();
 }
 

@@ -84,12 +84,12 @@ fn the_safelight_theme_shows_dim_red_from_start_to_exit() {
     session.type_text("f/3");
     session.wait_for("f/32 at 6 s");
     session.closes("search");
-    session.opens("?", "Show every key");
-    session.closes("Show every key");
+    session.opens("?", "type to find a key");
+    session.closes("type to find a key");
     session.opens("n", "something new");
     session.closes("something new");
     session.goes_to(3);
-    session.wait_for("no print");
+    session.wait_for("No print yet");
     session.goes_to(4);
     session.wait_for("F-01");
     session.press("q");

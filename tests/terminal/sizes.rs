@@ -35,7 +35,7 @@ fn a_window_of_any_size_shows_list_rack_and_pane_and_loses_nothing() {
     session.wait_for("S-0003");
     session.press("end");
     through_the_sizes(&mut session, "f/32 at 6 s");
-    session.press("right");
+    session.opens("right", "enter follow");
     through_the_sizes(&mut session, "f/32 at 6 s");
     session.goes_to(2);
     session.press("down");
@@ -73,7 +73,7 @@ fn what_lies_over_a_screen_stays_open_through_all_sizes() {
     });
     through_the_sizes(&mut session, "weighbridge");
     session.closes("search");
-    session.opens("?", "Show every key");
-    session.closes("Show every key");
+    session.opens("?", "type to find a key");
+    session.closes("type to find a key");
     session.leave();
 }

@@ -151,6 +151,7 @@ impl App {
             Some(Overlay::Help(help)) => help.settle(&offers, whole),
             Some(Overlay::Pane(pane)) => pane.settle(body, &look),
             Some(Overlay::Search(search)) => search.settle(whole),
+            Some(Overlay::Road(road)) => road.settle(whole),
             _ => {}
         }
     }

@@ -100,9 +100,7 @@ impl App {
     /// Moves the cursor of what is on top.
     pub(super) fn step(&mut self, step: Step) -> Result<(), StoreError> {
         match self.overlays.last_mut() {
-            Some(Overlay::Road(road)) => {
-                road.step(step);
-            }
+            Some(Overlay::Road(road)) => road.step(step),
             Some(Overlay::Search(search)) => search.step(step, &self.bench)?,
             Some(Overlay::Help(help)) => help.step(step),
             Some(Overlay::Pane(pane)) => pane.scroll(step),

@@ -210,7 +210,7 @@ impl App {
             .map(|reference| format!("{reference} "))
             .unwrap_or_default();
         Ok(format!(
-            "logged #{}: {} {made}{headline}",
+            "#{} {}  {made}{headline}",
             first.row,
             word(first.kind)
         ))
@@ -254,7 +254,7 @@ impl App {
         &mut self,
         mut welcome: crate::tui::overlays::welcome::Welcome,
     ) -> Result<(), StoreError> {
-        let Ok(drafts) = welcome.drafts() else {
+        let Some(drafts) = welcome.drafts() else {
             self.overlays.push(Overlay::Welcome(welcome));
             return Ok(());
         };

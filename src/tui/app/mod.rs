@@ -427,7 +427,8 @@ impl App {
         }
         match self.overlays.last_mut() {
             Some(Overlay::Pane(pane)) => {
-                if pane.paste(text, &self.bench) == super::pane::Told::Typed {
+                let told = pane.paste(text, &self.bench);
+                if told == super::pane::Told::Typed {
                     self.save_draft()?;
                 }
             }

@@ -23,6 +23,10 @@ pub struct Road {
     onwards: bool,
     steps: Vec<TraceStep>,
     cursor: usize,
+    /// First line in view.
+    offset: usize,
+    /// Cells and lines inside the frame, as last told.
+    size: (u16, u16),
 }
 
 /// One drawn line: the step it belongs to, whether it names it, its indent, its pieces.
@@ -45,6 +49,8 @@ impl Road {
             onwards: false,
             steps: Vec::new(),
             cursor: 0,
+            offset: 0,
+            size: (0, 0),
         };
         road.load(bench)?;
         Ok(road)
@@ -52,6 +58,7 @@ impl Road {
 
     fn load(&mut self, bench: &Bench) -> Result<(), StoreError> {
         self.cursor = 0;
+        self.offset = 0;
         self.steps = if self.onwards {
             bench.store.trace_down(self.from.id, &bench.reference)?
         } else {
@@ -69,11 +76,23 @@ impl Road {
         self.load(bench)
     }
 
-    /// Moves the cursor by things.
-    pub fn step(&mut self, step: Step) -> bool {
-        let before = self.cursor;
+    /// Moves the cursor by things. A thing that has more lines than are in view is read to its end
+    /// before the next one.
+    pub fn step(&mut self, step: Step) {
         let last = self.steps.len().saturating_sub(1);
+        let lines = self.lines(self.size.0);
+        let tall = usize::from(self.size.1).max(1);
+        let (start, end) = extent(&lines, self.cursor);
+        let leap = tall.saturating_sub(2).max(1);
         self.cursor = match step {
+            Step::Down(_) if end > self.offset + tall => {
+                self.offset = (self.offset + leap).min(end - tall);
+                return;
+            }
+            Step::Up(_) if start < self.offset => {
+                self.offset = self.offset.saturating_sub(leap).max(start);
+                return;
+            }
             Step::Up(by) => self.cursor.saturating_sub(by),
             Step::Down(by) => self.cursor.saturating_add(by),
             Step::PageUp => self.cursor.saturating_sub(5),
@@ -83,7 +102,30 @@ impl Road {
             Step::To(to) => to,
         }
         .min(last);
-        self.cursor != before
+        self.follow(&lines);
+    }
+
+    /// Moves the window so that the thing under the cursor is in view with what belongs to it, or
+    /// its beginning, if that is too much.
+    fn follow(&mut self, lines: &[Line]) {
+        let tall = usize::from(self.size.1).max(1);
+        let (start, end) = extent(lines, self.cursor);
+        self.offset = self
+            .offset
+            .max(end.saturating_sub(tall))
+            .min(start)
+            .min(lines.len().saturating_sub(tall));
+    }
+
+    /// Tells how large the screen is.
+    pub fn settle(&mut self, area: Rect) {
+        let inner = self.frame("", area).inner(area);
+        let size = (inner.width, inner.height);
+        if self.size != size {
+            self.size = size;
+            let lines = self.lines(inner.width);
+            self.follow(&lines);
+        }
     }
 
     /// The thing under the cursor.
@@ -140,18 +182,6 @@ impl Road {
         }
     }
 
-    /// First line in view: the one under the cursor with its facts, or as much as fits.
-    fn first_line(&self, lines: &[Line], tall: usize) -> usize {
-        let of_cursor = |line: &Line| line.of == self.cursor;
-        let on = lines.iter().position(of_cursor).unwrap_or(0);
-        let end = lines.iter().rposition(of_cursor).map_or(0, |at| at + 1);
-        end.saturating_sub(tall)
-            .min(on)
-            .max(on.saturating_sub(tall / 2))
-            .min(lines.len().saturating_sub(tall))
-            .max((on + 1).saturating_sub(tall))
-    }
-
     /// Puts the cursor on the thing drawn at `at`; returns whether it was on it already.
     pub fn click(&mut self, area: Rect, at: Position) -> Option<bool> {
         let inner = self.frame("", area).inner(area);
@@ -159,8 +189,7 @@ impl Road {
             return None;
         }
         let lines = self.lines(inner.width);
-        let first = self.first_line(&lines, usize::from(inner.height));
-        let of = lines.get(first + usize::from(at.y - inner.y))?.of;
+        let of = lines.get(self.offset + usize::from(at.y - inner.y))?.of;
         let was = self.cursor == of;
         self.cursor = of;
         Some(was)
@@ -181,15 +210,18 @@ impl Road {
         }
         let lines = self.lines(inner.width);
         let tall = usize::from(inner.height);
-        let first = self.first_line(&lines, tall);
+        let first = self.offset.min(lines.len().saturating_sub(tall));
         let mut cursor = None;
         for (at, line) in lines.iter().skip(first).take(tall).enumerate() {
             let place = line_of(inner, cells(at));
             let rest = rest_of(place, line.indent + 1);
             let pieces = line.pieces.iter();
             look.put_all(buf, rest, pieces.map(|(text, role)| (text.as_str(), *role)));
-            if line.of == self.cursor && line.head && cursor.is_none() {
-                look.tint(buf, rest_of(place, 1), Role::Selected);
+            // Where the line that names it is out of view, the first one of it in view is marked.
+            if line.of == self.cursor && cursor.is_none() {
+                if line.head {
+                    look.tint(buf, rest_of(place, 1), Role::Selected);
+                }
                 look.put(buf, place, look.symbols.marker, Role::Accent);
                 cursor = Some(place.as_position());
             }
@@ -206,6 +238,13 @@ impl Road {
         }
         cursor
     }
+}
+
+/// The first line of a thing, and the one behind its last.
+fn extent(lines: &[Line], of: usize) -> (usize, usize) {
+    let start = lines.iter().position(|line| line.of == of);
+    let end = lines.iter().rposition(|line| line.of == of);
+    (start.unwrap_or(0), end.map_or(0, |at| at + 1))
 }
 
 /// The word for what a fact is about.

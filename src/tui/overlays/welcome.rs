@@ -53,11 +53,9 @@ impl Welcome {
             .map_or("", |field| field.filled().trim())
     }
 
-    /// The drafts that come of the answers.
-    ///
-    /// # Errors
-    /// When the number of holders cannot be read; it is said beside the field.
-    pub fn drafts(&mut self) -> Result<Vec<Draft>, ()> {
+    /// The drafts that come of the answers; none when the number of holders cannot be read, which is
+    /// said beside the field then.
+    pub fn drafts(&mut self) -> Option<Vec<Draft>> {
         let size = self.filled("size").to_owned();
         let holders = match self.filled("holders") {
             "" => 0,
@@ -66,7 +64,7 @@ impl Welcome {
                 _ => {
                     let problem = format!("a whole number up to {MOST_HOLDERS}");
                     self.show("holders", problem);
-                    return Err(());
+                    return None;
                 }
             },
         };
@@ -84,7 +82,7 @@ impl Welcome {
             }
             drafts.push(draft);
         }
-        Ok(drafts)
+        Some(drafts)
     }
 
     /// Says beside a field what is wrong with it.

@@ -154,7 +154,7 @@ impl Pane {
         let what = match (&self.amending, self.kind()) {
             (Some(amending), kind) => format!("amend #{}: {}", amending.row, word(kind)),
             (None, Kind::PrintStep) if !self.draft.get("step").is_empty() => {
-                self.draft.get("step").to_owned()
+                format!("{}: {}", Kind::PrintStep.title(), self.draft.get("step"))
             }
             (None, kind) => kind.title().to_owned(),
         };

@@ -10,7 +10,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
 use crate::export::shown::{shown_line, width};
-use crate::tui::ink::{below, cells, line_of, rest_of};
+use crate::tui::ink::{below, cells, line_of};
 use crate::tui::keys::Chord;
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
@@ -168,12 +168,14 @@ impl Form {
         let first = places.first().map_or(0, |(at, _)| *at);
         let last = places.last().map_or(0, |(at, _)| *at);
         for (more, line) in [
-            (first > 0, 0),
-            (last + 1 < self.fields.len(), area.height.saturating_sub(1)),
+            (first > 0 && first != self.focus, 0),
+            (
+                last + 1 < self.fields.len() && last != self.focus,
+                area.height.saturating_sub(1),
+            ),
         ] {
             if more {
-                let line = rest_of(line_of(area, line), 1);
-                look.put(buf, line, look.symbols.cut, Role::Accent);
+                look.put(buf, line_of(area, line), look.symbols.cut, Role::Accent);
             }
         }
         cursor
@@ -189,13 +191,22 @@ impl Form {
             .map(|field| field.height(area.width, labels))
             .collect();
         let mut first = 0;
-        let taken = |first: usize| -> u16 {
-            heights.get(first..=self.focus).map_or(0, |heights| {
+        let taken = |first: usize, last: usize| -> u16 {
+            heights.get(first..=last).map_or(0, |heights| {
                 heights.iter().fold(0, |sum, h| sum.saturating_add(*h))
             })
         };
-        while first < self.focus && taken(first) > area.height {
+        while first < self.focus && taken(first, self.focus) > area.height {
             first += 1;
+        }
+        // The field after the focused one is in view as well, if that is possible.
+        let next = (self.focus + 1).min(heights.len().saturating_sub(1));
+        let mut roomy = first;
+        while roomy < self.focus && taken(roomy, next) > area.height {
+            roomy += 1;
+        }
+        if taken(roomy, next) <= area.height {
+            first = roomy;
         }
         let mut rest = area;
         let mut places = Vec::new();
