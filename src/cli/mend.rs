@@ -78,6 +78,12 @@ pub(super) fn amend_command() -> Command {
                 .allow_hyphen_values(true)
                 .help("When it really happened"),
         )
+        .arg(
+            Arg::new("override")
+                .long("override")
+                .value_name("REASON")
+                .help("Let it stand against the usual order, and why"),
+        )
         .arg(why(true))
         .arg(dry_run())
 }
@@ -224,7 +230,7 @@ pub(super) fn amend(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer,
                 touches: Vec::new(),
             }),
             happened: now,
-            over: None,
+            over: typed(matches, "override"),
             note: None,
         }];
         finish(&mut open, drafted, matches)

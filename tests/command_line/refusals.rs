@@ -55,6 +55,27 @@ fn an_override_needs_a_reason_and_is_shown_with_it() {
 }
 
 #[test]
+fn an_amendment_against_the_order_is_kept_with_its_own_reason() {
+    let bench = Bench::loaded();
+    bench.ok(&["log", "load", "h1b", "--box", "f1"]);
+    bench.ok(&["log", "expose", "h1a"]);
+    let logged = bench.json(&["log", "expose", "h1b"]);
+    let row = logged["entries"][0]["row"].to_string();
+    let amend = ["amend", &row, "side=h1a", "--why", "the other side"];
+    says(
+        &bench.fails(3, &amend),
+        &["H-01 A was already exposed on", "--override"],
+    );
+    let mut over = amend.to_vec();
+    over.extend(["--override", "both on one sheet"]);
+    bench.ok(&over);
+    says(
+        &bench.ok(&["show", "s1"]),
+        &["amended on", "against the order: both on one sheet"],
+    );
+}
+
+#[test]
 fn everything_that_cannot_be_read_is_told_at_once_beside_its_flag() {
     let bench = Bench::loaded();
     let words = [
