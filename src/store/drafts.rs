@@ -2,10 +2,13 @@
 //!
 //! A draft is not part of the log: it may be changed and dropped.
 
+use std::time::Duration;
+
 use chrono::{DateTime, FixedOffset};
 use rusqlite::params;
 
 use super::error::Fault;
+use super::settings::PATIENCE;
 use super::{Store, StoreError};
 use crate::logbook::{Draft, Kind};
 
@@ -22,13 +25,26 @@ pub struct SavedDraft {
     pub changed: DateTime<FixedOffset>,
 }
 
+/// How long keeping a draft waits for another writer: no longer than a hand notices between two
+/// letters.
+const LETTER: Duration = Duration::from_millis(50);
+
 impl Store {
-    /// Keeps a draft, in the place of the one with the same name.
+    /// Keeps a draft, in the place of the one with the same name. It is asked for with every letter
+    /// that is typed, so it does not wait for another program that is writing.
     ///
     /// # Errors
-    /// When the file cannot be written.
+    /// When the file cannot be written; [`StoreError::Locked`] when another program is writing: ask
+    /// again a little later.
     pub fn save_draft(&mut self, saved: &SavedDraft) -> Result<(), StoreError> {
         self.writable()?;
+        self.read(|db| Ok(db.busy_timeout(LETTER)?))?;
+        let kept = self.put_draft(saved);
+        self.read(|db| Ok(db.busy_timeout(PATIENCE)?))?;
+        kept
+    }
+
+    fn put_draft(&self, saved: &SavedDraft) -> Result<(), StoreError> {
         self.read(|db| {
             let typed = serde_json::to_string(&saved.draft.typed)
                 .map_err(|source| Fault::Damaged(source.to_string()))?;

@@ -17,7 +17,7 @@ pub(crate) const APPLICATION_ID: i32 = 0x4E74_6368;
 pub(crate) const OLDEST_SQLITE: (i32, &str) = (3_051_003, "3.51.3");
 
 /// How long a writer waits for another one.
-const PATIENCE: Duration = Duration::from_secs(5);
+pub(super) const PATIENCE: Duration = Duration::from_secs(5);
 
 /// How many statements are kept ready: all that the acts of a day need.
 const STATEMENTS: usize = 256;

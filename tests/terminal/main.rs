@@ -11,6 +11,7 @@ mod endings;
 mod find;
 mod guard;
 mod hand;
+mod held;
 mod killed;
 mod mending;
 mod refused;

@@ -23,7 +23,7 @@ impl App {
         match self.overlays.last_mut() {
             Some(Overlay::Pane(pane)) => {
                 if pane.key(key, &self.bench) == Told::Typed {
-                    self.save_draft()?;
+                    self.typed()?;
                 }
             }
             Some(Overlay::Reason(reason)) => {
@@ -149,6 +149,7 @@ impl App {
             Ok(receipt) => {
                 self.bench.store.drop_draft(pane.draft_name())?;
                 self.count_drafts()?;
+                self.draft_waits = false;
                 let said = self.said(&receipt)?;
                 self.after_logging(&receipt)?;
                 self.tell(Notice::good(said));
@@ -299,8 +300,28 @@ impl App {
         self.changed = true;
     }
 
-    /// Keeps what is typed in the pane on top, so that neither Esc nor a crash loses it.
+    /// Something was typed into the pane on top: it is kept at once, or with the next tick as long as
+    /// another program is writing. The hand is not held up by that.
+    pub(super) fn typed(&mut self) -> Result<(), StoreError> {
+        if self.draft_waits {
+            return Ok(());
+        }
+        self.save_draft()
+    }
+
+    /// Keeps what is typed in the pane on top, so that neither Esc nor a crash loses it; if another
+    /// program is writing, it is to be tried again.
     pub(super) fn save_draft(&mut self) -> Result<(), StoreError> {
+        match self.keep_what_is_typed() {
+            Err(StoreError::Locked { .. }) => {
+                self.draft_waits = true;
+                Ok(())
+            }
+            kept => kept,
+        }
+    }
+
+    pub(super) fn keep_what_is_typed(&mut self) -> Result<(), StoreError> {
         let Some(Overlay::Pane(pane)) = self.overlays.last() else {
             return Ok(());
         };
@@ -310,7 +331,10 @@ impl App {
             draft: pane.draft.clone(),
             changed: self.bench.now(),
         };
-        self.bench.store.save_draft(&saved)
+        self.bench.store.save_draft(&saved)?;
+        // The count in the bar may change without a key.
+        self.changed |= std::mem::take(&mut self.draft_waits);
+        Ok(())
     }
 
     /// Counts the drafts that are kept, but for those of panes that are open.
@@ -343,6 +367,7 @@ impl App {
         if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
             pane.clear(&self.bench);
             self.bench.store.drop_draft(pane.draft_name())?;
+            self.draft_waits = false;
         }
         self.count_drafts()
     }

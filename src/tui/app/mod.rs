@@ -5,6 +5,8 @@
 //! of the data into a buffer. Keys go to the top overlay, then to the words being typed, then to the
 //! screen, then to what works everywhere; what they mean is said by the table in [`deeds`].
 
+use std::time::Duration;
+
 use crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
 
@@ -86,8 +88,13 @@ pub struct App {
     area: Rect,
     changed: bool,
     drafts: usize,
+    /// What is typed could not be kept yet, because another program is writing.
+    draft_waits: bool,
     version: i64,
 }
+
+/// How soon it is tried again to keep what is typed.
+const KEEP_AGAIN: Duration = Duration::from_millis(250);
 
 impl App {
     /// The front end over a bench. `own_keys` are the user's; what is wrong with them is shown.
@@ -106,6 +113,7 @@ impl App {
         let mut app = App {
             version: bench.store.data_version()?,
             drafts: 0,
+            draft_waits: false,
             bench,
             look,
             keys,
@@ -406,6 +414,10 @@ impl App {
         {
             return Ok(());
         }
+        if self.draft_waits {
+            // It stays open rather than lose what is typed.
+            self.keep_what_is_typed()?;
+        }
         match self.overlays.pop() {
             None => self.show_all()?,
             Some(Overlay::Pane(pane)) => self.keep_draft(&pane)?,
@@ -429,7 +441,7 @@ impl App {
             Some(Overlay::Pane(pane)) => {
                 let told = pane.paste(text, &self.bench);
                 if told == super::pane::Told::Typed {
-                    self.save_draft()?;
+                    self.typed()?;
                 }
             }
             Some(Overlay::Reason(reason)) => reason.paste(text),
@@ -473,7 +485,8 @@ impl Application for App {
                 self.changed = true;
                 Ok(Vec::new())
             }
-            Event::Tick | Event::Outcome(()) => return Vec::new(),
+            Event::Tick => self.save_draft().map(|()| Vec::new()),
+            Event::Outcome(()) => return Vec::new(),
         };
         let effects = answered.unwrap_or_else(|error| {
             self.tell_error(&error);
@@ -492,8 +505,8 @@ impl Application for App {
         self.draw(area, buf)
     }
 
-    fn until_tick(&self) -> Option<std::time::Duration> {
-        None
+    fn until_tick(&self) -> Option<Duration> {
+        self.draft_waits.then_some(KEEP_AGAIN)
     }
 }
 
