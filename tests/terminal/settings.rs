@@ -2,6 +2,35 @@
 
 use crate::hand::Home;
 
+/// The settings that the README shows.
+fn of_the_readme() -> String {
+    let readme = include_str!("../../README.md");
+    let (_, settings) = readme
+        .split_once("in `settings.toml`:\n")
+        .expect("the README shows settings");
+    let indented = settings
+        .lines()
+        .skip_while(|line| line.is_empty())
+        .take_while(|line| line.is_empty() || line.starts_with("    "));
+    indented
+        .map(|line| format!("{}\n", line.trim_start()))
+        .collect()
+}
+
+#[test]
+fn the_settings_of_the_readme_are_taken_without_a_word() {
+    let settings = of_the_readme();
+    assert!(settings.contains("\"log.expose\""), "{settings}");
+    let home = Home::with_holders().with_settings(&settings);
+    let keys = home.asks("keys");
+    let told: Vec<&String> = keys.as_object().expect("an object").keys().collect();
+    assert_eq!(told, ["keys"], "{keys}");
+    home.does("log load h1a --box f1");
+    let mut session = home.open();
+    session.wait_for("S-0001");
+    session.opens("y", "movements");
+}
+
 #[test]
 fn own_keys_work_and_a_clash_is_told() {
     let home = Home::with_holders().with_settings(
