@@ -5,7 +5,8 @@
 //!
 //! Promises: pasted or held keys are answered one by one and drawn once; the release of a key is
 //! not an event, its repetition is one only for moving and deleting; without a running clock
-//! nothing is drawn and no tick is sent; every wait ends within a second, so that a terminal that
+//! nothing is drawn and no tick is sent; the application knows the size of the terminal before it draws
+//! the first time; every wait ends within a second, so that a terminal that
 //! went away is noticed; an effect is carried out before the next event is answered.
 //!
 //! Leaves to others: what an effect does. `handle` itself reads and writes nothing.
@@ -131,6 +132,12 @@ pub trait Stage {
     /// When the terminal cannot be written to.
     fn copy(&mut self, text: &str) -> io::Result<()>;
 
+    /// Columns and rows of the terminal.
+    ///
+    /// # Errors
+    /// When the terminal does not say.
+    fn size(&self) -> io::Result<(u16, u16)>;
+
     /// Whether the terminal went away.
     fn is_gone(&self) -> bool;
 
@@ -178,8 +185,20 @@ fn go_round<A: Application, S: Stage>(
     mut perform: impl FnMut(A::Effect) -> Vec<A::Outcome>,
 ) -> io::Result<Ended> {
     let mut draw = true;
+    let mut told = None;
     loop {
         if app.take_changed() || draw {
+            // The first size comes with no event, nor does one that changed while the program was
+            // paused.
+            let size = stage.size()?;
+            if told != Some(size) {
+                told = Some(size);
+                let event = Event::Resize(size.0, size.1);
+                if answer(app, stage, event, &mut perform, &mut draw)? == Go::Out {
+                    return Ok(Ended::Quit);
+                }
+                app.take_changed();
+            }
             stage.draw(&mut |area, buf| app.render(area, buf))?;
         }
         let due = app.until_tick().map(|wait| stage.now() + wait);
@@ -202,7 +221,10 @@ fn go_round<A: Application, S: Stage>(
                 Input::Event(event) => event,
             };
             wait = Duration::ZERO;
-            draw |= matches!(event, TerminalEvent::Resize(..));
+            if let TerminalEvent::Resize(columns, rows) = event {
+                draw = true;
+                told = Some((columns, rows));
+            }
             if let Some(event) = wanted(event)
                 && answer(app, stage, event, &mut perform, &mut draw)? == Go::Out
             {

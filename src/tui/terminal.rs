@@ -159,6 +159,11 @@ impl Stage for Console {
         self.terminal.clear()
     }
 
+    fn size(&self) -> io::Result<(u16, u16)> {
+        let size = self.terminal.size()?;
+        Ok((size.width, size.height))
+    }
+
     /// A terminal that went away is none any more.
     fn is_gone(&self) -> bool {
         !stdout().is_terminal()

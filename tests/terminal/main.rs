@@ -14,6 +14,7 @@ mod hand;
 mod held;
 mod killed;
 mod mending;
+mod mouse;
 mod refused;
 mod safelight;
 mod session;

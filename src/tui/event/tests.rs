@@ -4,6 +4,8 @@ use crossterm::event::MouseButton;
 /// Plays a list of inputs; each `Nothing` lets the time asked for pass.
 struct Script {
     inputs: VecDeque<Input>,
+    size: (u16, u16),
+    size_after_pause: (u16, u16),
     now: Instant,
     drawn: usize,
     done: Vec<String>,
@@ -15,6 +17,8 @@ impl Script {
     fn new(inputs: impl IntoIterator<Item = Input>) -> Self {
         Self {
             inputs: inputs.into_iter().collect(),
+            size: (10, 1),
+            size_after_pause: (10, 1),
             now: Instant::now(),
             drawn: 0,
             done: Vec::new(),
@@ -44,7 +48,14 @@ impl Stage for Script {
                 self.now += at_most;
                 Ok(Input::Nothing)
             }
-            Some(input) => Ok(input),
+            Some(input) => {
+                match input {
+                    Input::Event(TerminalEvent::Resize(wide, high)) => self.size = (wide, high),
+                    Input::Resumed => self.size = self.size_after_pause,
+                    _ => {}
+                }
+                Ok(input)
+            }
             None => Ok(Input::Ended(Ended::HangUp)),
         }
     }
@@ -61,6 +72,10 @@ impl Stage for Script {
     fn copy(&mut self, text: &str) -> io::Result<()> {
         self.done.push(format!("copy {text}"));
         Ok(())
+    }
+
+    fn size(&self) -> io::Result<(u16, u16)> {
+        Ok(self.size)
     }
 
     fn is_gone(&self) -> bool {
@@ -148,8 +163,20 @@ fn mouse(kind: MouseEventKind) -> Input {
     }))
 }
 
+/// Runs the application; the first thing it is told is the size of the terminal.
 fn play(app: &mut Notes, script: &mut Script) -> Ended {
-    run(app, script, |n| vec![n + 1, n + 2]).unwrap()
+    let ended = run(app, script, |n| vec![n + 1, n + 2]).unwrap();
+    assert_eq!(app.told.remove(0), "10x1");
+    ended
+}
+
+#[test]
+fn a_size_that_changed_during_a_pause_is_told_before_the_next_picture() {
+    let mut app = Notes::default();
+    let mut script = Script::new([Input::Resumed, Input::Nothing]);
+    script.size_after_pause = (40, 12);
+    play(&mut app, &mut script);
+    assert_eq!((app.told, script.drawn), (vec!["40x12".to_owned()], 2));
 }
 
 #[test]
