@@ -52,6 +52,31 @@ fn a_struck_entry_stays_legible_and_striking_the_strike_brings_it_back() {
 }
 
 #[test]
+fn an_amended_figure_counts_and_the_old_one_stays_legible() {
+    let mut session = with_an_exposure();
+    session.opens("a", "why amended");
+    session.fill("time", "8s");
+    // A reason is asked for beside its field.
+    session.press("enter");
+    session.wait_until("the hand at the reason", |session| {
+        session.field().as_deref() == Some("why amended")
+    });
+    session.fill("why amended", "misread the shutter");
+    session.press("enter");
+    session.wait_gone("why amended");
+    session.wait_for("f/32 at 8 s");
+    session.wait_prose("misread the shutter");
+    session.wait_for("f/32 at 6 s");
+    // What it counts as is what is taken over for the next one.
+    session.press("left");
+    let home = session.leave();
+    let entry = home.asks("entry 5");
+    assert_eq!(entry["entry"]["telling"]["headline"], "f/32 at 8 s");
+    assert_eq!(entry["entry"]["was"]["headline"], "f/32 at 6 s");
+    home.is_sound();
+}
+
+#[test]
 fn what_was_logged_last_is_undone() {
     let mut session = with_an_exposure();
     session.opens("z", "#5 exposed");

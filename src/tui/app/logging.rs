@@ -1,15 +1,16 @@
 //! What is confirmed: entries, strikes, amendments, the first set-up. And what is kept when it is
 //! not: drafts.
 
+use chrono::{DateTime, FixedOffset};
 use crossterm::event::KeyEvent;
 
 use super::App;
-use crate::logbook::draft::Drafted;
+use crate::logbook::draft::{Drafted, HAPPENED};
 use crate::logbook::{Amended, Deed, EntryId, Kind, Struck, ThingKind};
 use crate::store::{AppendError, Receipt, SavedDraft, StoreError};
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
-use crate::tui::pane::{Pane, Told};
+use crate::tui::pane::{Pane, Told, typed_time};
 use crate::tui::timeline::word;
 use crate::tui::widgets::message::Notice;
 
@@ -174,12 +175,13 @@ impl App {
             return self.bench.read(&pane.draft);
         };
         let read = self.bench.read(&pane.draft)?;
+        let happened = self.amended_time(pane, amending.entry, read.happened);
         let deed = self.bench.amended(&amending.deed, &pane.draft)?;
         Ok(Drafted {
             deed: Deed::Amended(Amended {
                 entry: amending.entry,
                 deed: Box::new(deed),
-                happened: Some(read.happened),
+                happened,
                 reason: pane.why().to_owned(),
                 touches: Vec::new(),
             }),
@@ -187,6 +189,21 @@ impl App {
             over: read.over,
             note: read.note,
         })
+    }
+
+    /// When an amended entry counts as having happened: as typed, but exactly as before if the time
+    /// was left as it stood in the pane, which shows only seconds.
+    fn amended_time(
+        &self,
+        pane: &Pane,
+        entry: EntryId,
+        typed: DateTime<FixedOffset>,
+    ) -> Option<DateTime<FixedOffset>> {
+        let settled = self.bench.store.as_it_counts(entry).ok().flatten();
+        let before = settled.map(|settled| settled.happened);
+        let untouched =
+            |before: &DateTime<FixedOffset>| typed_time(*before) == pane.draft.get(HAPPENED).trim();
+        before.filter(untouched).or(Some(typed))
     }
 
     /// What was logged, in a sentence.

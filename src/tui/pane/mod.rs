@@ -9,6 +9,7 @@
 //!
 //! Leaves to others: writing the entry ([`super::app`]) and keeping drafts (the store).
 
+use chrono::{DateTime, FixedOffset};
 use crossterm::event::KeyEvent;
 
 use super::bench::Bench;
@@ -82,6 +83,11 @@ pub enum Told {
     Typed,
 }
 
+/// A time as an amending pane shows it, to the second.
+pub(super) fn typed_time(happened: DateTime<FixedOffset>) -> String {
+    happened.format("%Y-%m-%d %H:%M:%S").to_string()
+}
+
 impl Pane {
     /// A pane over a draft.
     pub fn new(draft: Draft, last: Option<Deed>, bench: &Bench) -> Pane {
@@ -122,8 +128,7 @@ impl Pane {
     /// A pane that amends an entry.
     pub fn amending(settled: &Settled, row: i64, bench: &Bench) -> Pane {
         let mut draft = Draft::of(&settled.deed, &bench.store);
-        let happened = settled.happened.format("%Y-%m-%d %H:%M:%S").to_string();
-        draft.set(HAPPENED, happened);
+        draft.set(HAPPENED, typed_time(settled.happened));
         let mut pane = Pane::new(draft, None, bench);
         pane.name = format!("amend {}", settled.entry.id);
         pane.amending = Some(Amending {
