@@ -1,11 +1,36 @@
 //! The demonstration logbook, as the README opens it.
 
-use crate::session::Start;
+use crate::session::{Session, Start};
+
+fn open() -> Session {
+    let session = Start::notchbook(&["demo"]).in_size(80, 24);
+    session.wait_for("S-00");
+    session
+}
+
+#[test]
+fn the_cursor_stays_in_view_in_a_list_that_is_longer_than_the_screen() {
+    let mut session = open();
+    session.goes_to(1);
+    session.wait_for("▸S-0068");
+    for row in (30..68).rev() {
+        session.press("down");
+        session.wait_for(&format!("▸S-00{row}"));
+    }
+    session.press("end");
+    session.wait_for("▸S-0001");
+    session.press("pgup");
+    session.wait_gone("▸S-0001");
+    session.press("g g");
+    session.wait_for("▸S-0068");
+    session.press("pgdn");
+    session.wait_gone("▸S-0068");
+    session.leave();
+}
 
 #[test]
 fn the_demo_opens_shows_every_screen_and_goes_away() {
-    let mut session = Start::notchbook(&["demo"]).in_size(80, 24);
-    session.wait_for("S-00");
+    let mut session = open();
     session.goes_to(2);
     session.wait_for("H-14");
     session.wait_for("IN DOUBT");

@@ -4,7 +4,7 @@ use std::time::{Duration, Instant};
 
 use crate::guard::assert_given_back;
 use crate::hand::Home;
-use crate::session::Session;
+use crate::session::{NOTCHBOOK, Session, Start};
 
 fn typing() -> Session {
     let home = Home::with_holders();
@@ -44,6 +44,32 @@ fn a_request_to_end_gives_the_terminal_back_and_keeps_the_draft() {
 fn a_closed_window_ends_the_program_and_keeps_the_draft() {
     let left = typing().hang_up("s");
     is_kept(left.wait_exit().into());
+}
+
+#[test]
+fn a_logbook_that_cannot_be_opened_is_told_before_the_terminal_is_touched() {
+    let home = Home::empty();
+    let folder = home.path().join("data/notchbook");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    std::fs::write(folder.join("logbook.notchbook"), "film, paper, milk").expect("a file");
+    let mut session = home.open();
+    assert_eq!(session.wait_exit().exit_code(), 6);
+    session.wait_for("is not a logbook: choose another file; nothing in it was changed");
+    assert!(!session.sent().contains(&0x1b));
+
+    // And where none can be made.
+    let home = Home::empty();
+    std::fs::write(home.path().join("data"), "in the way").expect("a file");
+    let mut session = home.open();
+    assert_eq!(session.wait_exit().exit_code(), 6);
+    assert!(!session.sent().contains(&0x1b));
+
+    // And where nothing can be drawn.
+    let line = format!("{NOTCHBOOK} | cat");
+    let mut session = Start::program("sh", &["-c", &line]).in_size(80, 24);
+    session.wait_exit();
+    session.wait_for("the front end needs a terminal to draw on");
+    assert!(!session.sent().contains(&0x1b));
 }
 
 #[test]

@@ -27,6 +27,20 @@ fn number_of(name: &str) -> Option<u64> {
     std::env::var(name).ok()?.parse().ok()
 }
 
+fn kills() -> u64 {
+    number_of("NOTCHBOOK_KILLS").unwrap_or(KILLS)
+}
+
+/// Another one each time unless `NOTCHBOOK_SEED` names it; a test that fails prints it.
+fn seed() -> u64 {
+    let seed = number_of("NOTCHBOOK_SEED").unwrap_or_else(|| {
+        let now = SystemTime::now().duration_since(UNIX_EPOCH);
+        now.map_or(1, |now| now.as_micros() as u64 | 1)
+    });
+    println!("NOTCHBOOK_SEED={seed}");
+    seed
+}
+
 /// A logbook with loaded sides, in a home of its own each time.
 struct Template(Home);
 
@@ -89,13 +103,7 @@ fn expose_until_killed(home: Home, until: Duration) -> (Home, BTreeSet<i64>, Dur
 
 #[test]
 fn no_entry_that_was_shown_as_saved_is_lost_by_a_kill() {
-    let kills = number_of("NOTCHBOOK_KILLS").unwrap_or(KILLS);
-    let seed = number_of("NOTCHBOOK_SEED").unwrap_or_else(|| {
-        let now = SystemTime::now().duration_since(UNIX_EPOCH);
-        now.map_or(1, |now| now.as_micros() as u64 | 1)
-    });
-    println!("NOTCHBOOK_SEED={seed}");
-    let mut dice = Dice(seed);
+    let mut dice = Dice(seed());
     let template = Template::new();
     // The first one is let be, to know how long the others take.
     let (home, shown, each) = expose_until_killed(template.copy(), Duration::from_secs(60));
@@ -103,13 +111,37 @@ fn no_entry_that_was_shown_as_saved_is_lost_by_a_kill() {
     is_all_there(&home, &shown);
     let most = each * 5;
     let mut seen = 0;
-    for _ in 0..kills {
+    for _ in 0..kills() {
         let until = Duration::from_micros(dice.roll(most.as_micros() as u64));
         let (home, shown, _) = expose_until_killed(template.copy(), until);
         is_all_there(&home, &shown);
         seen += shown.len();
     }
     assert!(seen > 0, "no kill came after an entry");
+}
+
+#[test]
+fn a_first_start_that_is_killed_stands_in_the_way_of_nothing() {
+    let mut dice = Dice(seed());
+    let began = Instant::now();
+    let session = Home::empty().open();
+    session.wait_for("welcome");
+    let most = began.elapsed().as_micros() as u64;
+    session.kill();
+    for _ in 0..kills() / 2 {
+        let session = Home::empty().open();
+        std::thread::sleep(Duration::from_micros(dice.roll(most)));
+        let mut session = Home::from(session.kill()).open();
+        session.wait_until("the front end", |session| {
+            session.with_terminal(vt100::Screen::alternate_screen)
+        });
+        session.wait_for("holder");
+        session.signal("TERM");
+        session.wait_exit();
+        let home = Home::from(session.into_home());
+        home.does("log add-holder --size 4x5 --sides 2");
+        home.is_sound();
+    }
 }
 
 /// Fails unless each of these exposures is in the logbook, and the logbook sound.

@@ -27,9 +27,9 @@ fn screens_sides_fields_and_choices_are_reached_with_the_mouse() {
     click(&mut session, "2 Rack");
     session.wait_for("▸2 ");
     // The side that is clicked is at hand, and clicked again it shows what comes next.
-    click(&mut session, "B FP4 80");
+    click(&mut session, "B FP4 Plus");
     session.wait_for("S-0002");
-    click(&mut session, "B FP4 80");
+    click(&mut session, "B FP4 Plus");
     session.wait_for("/ find");
     click(&mut session, "expose  ");
     session.wait_for("movements");
