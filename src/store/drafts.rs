@@ -1,14 +1,17 @@
 //! What was typed and not yet logged, kept so that nothing typed is lost.
 //!
-//! A draft is not part of the log: it may be changed and dropped.
+//! A draft is not part of the log: it may be changed and dropped. It is kept with every letter, and
+//! a slow disk must not be felt in the fingers, so keeping one does not wait for the disk: it
+//! survives whatever happens to the program, and a power cut takes the last seconds of it at most. Entries
+//! wait as ever.
 
 use std::time::Duration;
 
 use chrono::{DateTime, FixedOffset};
-use rusqlite::params;
+use rusqlite::{Connection, params};
 
 use super::error::Fault;
-use super::settings::PATIENCE;
+use super::settings::{PATIENCE, Wait, commits_wait};
 use super::{Store, StoreError};
 use crate::logbook::{Draft, Kind};
 
@@ -44,8 +47,8 @@ impl Store {
         kept
     }
 
-    fn put_draft(&self, saved: &SavedDraft) -> Result<(), StoreError> {
-        self.read(|db| {
+    fn put_draft(&mut self, saved: &SavedDraft) -> Result<(), StoreError> {
+        self.without_the_disk(|db| {
             let typed = serde_json::to_string(&saved.draft.typed)
                 .map_err(|source| Fault::Damaged(source.to_string()))?;
             db.prepare_cached(
@@ -105,11 +108,28 @@ impl Store {
     /// # Errors
     /// When the file cannot be written.
     pub fn drop_draft(&mut self, name: &str) -> Result<(), StoreError> {
-        self.writable()?;
-        self.read(|db| {
+        self.without_the_disk(|db| {
             db.prepare_cached("DELETE FROM draft WHERE name = ?1")?
                 .execute([name])?;
             Ok(())
         })
+    }
+
+    /// Writes something that a power cut may take.
+    fn without_the_disk(
+        &mut self,
+        write: impl FnOnce(&Connection) -> Result<(), Fault>,
+    ) -> Result<(), StoreError> {
+        self.writable()?;
+        let written = self.read(|db| {
+            commits_wait(db, Wait::ForOrder)?;
+            write(db)
+        });
+        let waits_again = self.read(|db| Ok(commits_wait(db, Wait::ForTheDisk)?));
+        if waits_again.is_err() {
+            // Nothing else may be written that would not be safe when it says so.
+            self.read_only = true;
+        }
+        written.and(waits_again)
     }
 }

@@ -14,7 +14,7 @@ use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension};
 use uuid::Uuid;
 
 use super::error::{Fault, StoreError};
-use super::settings::{self, Identity, OLDEST_SQLITE};
+use super::settings::{self, Identity, OLDEST_SQLITE, Wait};
 use super::{Store, migrate};
 use crate::logbook::MachineId;
 use crate::world::World;
@@ -89,10 +89,10 @@ impl Store {
         &mut self,
         work: impl FnOnce(&mut Store) -> T,
     ) -> Result<T, StoreError> {
-        self.read(|db| Ok(settings::wait_for_the_disk(db, false)?))?;
+        self.read(|db| Ok(settings::commits_wait(db, Wait::ForNothing)?))?;
         let done = work(self);
         self.read(|db| {
-            settings::wait_for_the_disk(db, true)?;
+            settings::commits_wait(db, Wait::ForTheDisk)?;
             Ok(db.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?)
         })?;
         Ok(done)

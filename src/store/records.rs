@@ -1,7 +1,8 @@
 //! What the domain asks of the file while it judges an act, and the names of things.
 //!
 //! A [`Ledger`] reads through one connection, inside the transaction that will write, and keeps the
-//! lives it has read, for the domain asks for the same few again and again.
+//! lives and histories it has read, for the domain asks for the same few again and again. It is made
+//! anew for each act.
 
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -19,6 +20,7 @@ pub(crate) struct Ledger<'a> {
     db: &'a Connection,
     lives: RefCell<HashMap<ThingId, Option<Life>>>,
     references: RefCell<HashMap<ThingId, Option<String>>>,
+    histories: RefCell<HashMap<ThingId, Vec<Entry>>>,
 }
 
 impl<'a> Ledger<'a> {
@@ -28,6 +30,7 @@ impl<'a> Ledger<'a> {
             db,
             lives: RefCell::new(HashMap::new()),
             references: RefCell::new(HashMap::new()),
+            histories: RefCell::new(HashMap::new()),
         }
     }
 
@@ -70,7 +73,13 @@ impl Records for Ledger<'_> {
     }
 
     fn history(&self, thing: ThingId) -> Result<Vec<Entry>, Fault> {
-        history(self.db, thing)
+        if let Some(history) = self.histories.borrow().get(&thing) {
+            return Ok(history.clone());
+        }
+        let history = history(self.db, thing)?;
+        let mut known = self.histories.borrow_mut();
+        known.insert(thing, history.clone());
+        Ok(history)
     }
 
     fn entry(&self, id: EntryId) -> Result<Option<Entry>, Fault> {

@@ -44,15 +44,31 @@ pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
 /// What holds for a connection that writes.
 pub(crate) fn for_writing(db: &Connection) -> rusqlite::Result<()> {
     db.pragma_update(None, "journal_mode", "WAL")?;
-    wait_for_the_disk(db, true)?;
+    commits_wait(db, Wait::ForTheDisk)?;
     db.pragma_update(None, "fullfsync", true)?;
     db.pragma_update(None, "checkpoint_fullfsync", true)?;
     db.pragma_update(None, "wal_autocheckpoint", 1000)
 }
 
-/// Whether a commit waits until the disk has it. Set outside a transaction.
-pub(crate) fn wait_for_the_disk(db: &Connection, wait: bool) -> rusqlite::Result<()> {
-    let synchronous = if wait { "FULL" } else { "OFF" };
+/// What a commit waits for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Wait {
+    /// Until the disk has it: it survives a power cut.
+    ForTheDisk,
+    /// For nothing, but the order of what reaches the disk is kept: a power cut may take the last
+    /// commits of this kind, and only these.
+    ForOrder,
+    /// For nothing at all: a power cut may damage the file.
+    ForNothing,
+}
+
+/// Says what commits wait for from now on. Set outside a transaction.
+pub(crate) fn commits_wait(db: &Connection, wait: Wait) -> rusqlite::Result<()> {
+    let synchronous = match wait {
+        Wait::ForTheDisk => "FULL",
+        Wait::ForOrder => "NORMAL",
+        Wait::ForNothing => "OFF",
+    };
     db.pragma_update(None, "synchronous", synchronous)
 }
 

@@ -33,6 +33,11 @@ impl Times {
         self.at(50)
     }
 
+    /// The longest.
+    pub(crate) fn longest(&self) -> Duration {
+        self.at(100)
+    }
+
     /// Ninety-nine in a hundred took no longer.
     pub(crate) fn p99(&self) -> Duration {
         self.at(99)

@@ -213,6 +213,15 @@ pub(crate) fn keys(report: &mut Report, large: &mut Filled) -> Result<()> {
         driven.press("esc")?;
     }
     felt("opening the pane of an exposure", &Times::of(opened)?);
+    let mut begun = Vec::new();
+    driven.press("end")?;
+    driven.press("home")?;
+    driven.press_all("down", 12)?;
+    for _ in 0..10 {
+        begun.push(driven.press("d")?);
+        driven.press("esc")?;
+    }
+    felt("opening the pane of a run", &Times::of(begun)?);
     let mut searched = Vec::new();
     for word in ["l i c h e n", "s l u i c e", "S - 0 0 4", "f o g"] {
         driven.press("s")?;

@@ -261,6 +261,14 @@ impl Season {
         Ok(bath)
     }
 
+    fn throw_away(&mut self, bath: ThingId) -> Result<()> {
+        self.alone(
+            Kind::Discarded,
+            &json!({"thing": {"kind": "bath", "id": bath}, "reason": "the evening is over"}),
+        )?;
+        Ok(())
+    }
+
     fn develop(&mut self, batch: usize, sheets: &[(ThingId, ThingId)]) -> Result<()> {
         if batch % 20 == WAITING {
             self.stock = Some(self.mix("pyrocatechin stock A", "developer", None)?);
@@ -281,6 +289,8 @@ impl Season {
             Kind::RunEnded,
             &json!({"run": run, "time": 700.0, "wash": 1200.0, "seen": "even, no marks"}),
         )?;
+        self.throw_away(developer)?;
+        self.throw_away(fixer)?;
         for (nth, (sheet, _)) in sheets.iter().enumerate() {
             let low = 0.2 + 0.01 * f64::from(u8::try_from(nth)?);
             self.alone(
@@ -355,6 +365,8 @@ impl Season {
             }
             self.alone(Kind::PrintStep, &body)?;
         }
+        self.throw_away(bath)?;
+        self.throw_away(clearing)?;
         for (kind, body) in [
             (
                 Kind::Pressed,

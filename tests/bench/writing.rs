@@ -5,16 +5,25 @@ use std::path::Path;
 use std::time::Duration;
 
 use anyhow::Result;
+use notchbook::logbook::Kind;
 use notchbook::reference::Reference;
 use notchbook::store::Store;
 
 use super::measure::{Times, once};
 use super::report::{Line, Report};
 use super::season::Season;
-use super::{Filled, bare};
+use super::{Filled, bare, plain};
 
 /// A body as long as most.
 const BODY: &str = r#"{"side":"0195f0a1-2b3c-7d4e-8f5a-6b7c8d9e0f1a","sheet":"0195f0a1-2b3c-7d4e-8f5a-6b7c8d9e0f1b","subject":"north wall, thaw","lens":"0195f0a1-2b3c-7d4e-8f5a-6b7c8d9e0f1c","aperture":"f/32","time":6.0,"speed":80,"place":"upper ledge of the quarry"}"#;
+
+/// What the entries of a season take.
+pub(crate) struct Written {
+    /// Entries about things.
+    entries: Times,
+    /// Strikes and amendments, which put the whole story of each thing together anew.
+    words: Times,
+}
 
 /// Writes the next entries of the season one by one; acts of several entries are written as well
 /// and not counted.
@@ -24,19 +33,27 @@ pub(crate) fn entries(
     reference: &Reference,
     count: usize,
     mut between: impl FnMut() -> Result<()>,
-) -> Result<Times> {
+) -> Result<Written> {
     let mut taken = Vec::with_capacity(count);
-    while taken.len() < count {
+    let mut words = Vec::new();
+    while taken.len() < count || words.is_empty() {
         let act = season.next_act()?;
         let alone = act.entries.len() == 1;
+        let first = act.entries.first().map(|entry| entry.deed.kind());
+        let is_word = matches!(first, Some(Kind::Struck | Kind::Amended));
         let (took, receipt) = once(|| Ok(store.append(act, reference)?))?;
         anyhow::ensure!(!receipt.entries.is_empty(), "nothing was written");
-        if alone {
+        if is_word {
+            words.push(took);
+        } else if alone {
             taken.push(took);
             between()?;
         }
     }
-    Times::of(taken)
+    Ok(Written {
+        entries: Times::of(taken)?,
+        words: Times::of(words)?,
+    })
 }
 
 /// What notchbook itself takes for an entry, where no disk is waited for.
@@ -61,12 +78,19 @@ pub(crate) fn software_part(
     report.add(
         Line::new(
             format!("an entry without the disk, at {} entries", filled.entries),
-            ours.median(),
+            ours.entries.median(),
         )
         .at_most(5.0, limits.median())
         .under(Duration::from_micros(80)),
     );
-    report.add(Line::new("the same, p99", ours.p99()).beside(limits.p99()));
+    report.add(Line::new("the same, p99", ours.entries.p99()).beside(limits.p99()));
+    report.add(
+        plain(
+            "the longest strike or amendment of them",
+            ours.words.longest(),
+        )
+        .under(Duration::from_millis(100)),
+    );
     Ok(store.close()?)
 }
 
@@ -97,11 +121,11 @@ pub(crate) fn durable(
     report.add(
         Line::new(
             format!("an entry on the disk, at {} entries", filled.entries),
-            ours.median(),
+            ours.entries.median(),
         )
         .at_most(1.3, raw.median()),
     );
-    report.add(Line::new("the same, p99", ours.p99()).beside(raw.p99()));
+    report.add(Line::new("the same, p99", ours.entries.p99()).beside(raw.p99()));
     report.add(Line::new("bare SQLite, one row on the disk", limits.median()).beside(raw.median()));
     Ok(store.close()?)
 }

@@ -78,14 +78,24 @@ impl Store {
     /// When the logbook cannot be read.
     pub fn last_step(&self, process: &str, step: &str) -> Result<Option<Deed>, StoreError> {
         self.ask_at_once(|db| {
-            let mut select = db.prepare_cached(
+            // Each walks back from the newest step and ends at the first it finds.
+            let mut same = db.prepare_cached(
                 "SELECT print_step.entry FROM print_step
-                 LEFT JOIN print ON print.id = print_step.print
-                 WHERE print_step.step = ?2
-                 ORDER BY print.process IS ?1 DESC, print_step.entry DESC LIMIT 1",
+                 CROSS JOIN print ON print.id = print_step.print
+                 WHERE print_step.step = ?2 AND print.process = ?1
+                 ORDER BY print_step.entry DESC LIMIT 1",
             )?;
-            let row = select.query_row([process, step], |row| row.get(0));
-            let Some(row) = row.optional()? else {
+            let mut any = db.prepare_cached(
+                "SELECT entry FROM print_step WHERE step = ?1 ORDER BY entry DESC LIMIT 1",
+            )?;
+            let row: Option<i64> = match same
+                .query_row([process, step], |row| row.get(0))
+                .optional()?
+            {
+                Some(row) => Some(row),
+                None => any.query_row([step], |row| row.get(0)).optional()?,
+            };
+            let Some(row) = row else {
                 return Ok(None);
             };
             let Some(entry) = by_row(db, row)? else {
