@@ -135,32 +135,47 @@ impl<R: Records> Bench<'_, R> {
         self.name_created(&mut entry)?;
         let touches = entry.deed.touches();
         self.check_known(&entry, &touches)?;
+        let amended = match &entry.deed {
+            Deed::Amended(amended) => self.settled_by_id(amended.entry)?,
+            _ => None,
+        };
         for thing in touches {
-            self.place(thing, &entry)?;
+            self.place(thing, &entry, amended.as_ref())?;
         }
         self.note_resettled(&entry)?;
         self.taken.push(entry);
         Ok(())
     }
 
-    /// Puts an entry into the history of one thing.
-    fn place(&mut self, thing: Thing, entry: &Entry) -> Result<(), Stop<R::Error>> {
+    /// Puts an entry into the history of one thing. `amended` is what the entry amends, as it
+    /// counted so far.
+    fn place(
+        &mut self,
+        thing: Thing,
+        entry: &Entry,
+        amended: Option<&Settled>,
+    ) -> Result<(), Stop<R::Error>> {
         let mut life = self.life(thing)?;
         let order = entry.order_at(entry.happened);
-        if !is_remark(&entry.deed) && life.last.is_none_or(|last| last < order) {
-            let happening = Happening {
-                entry: entry.id,
-                deed: &entry.deed,
-                happened: entry.happened,
-                order,
-                over: entry.over.as_deref(),
-            };
+        let happening = Happening {
+            entry: entry.id,
+            deed: &entry.deed,
+            happened: entry.happened,
+            order,
+            over: entry.over.as_deref(),
+        };
+        let is_newest = life.last.is_none_or(|last| last < order);
+        if !is_remark(&entry.deed) && (is_newest || life.takes_late(&happening)) {
             if let Err(objection) = life.step(&happening, self.reference) {
                 let kind = entry.kind();
                 return Err(self
                     .refuse(life, kind, entry.happened, objection, false)
                     .into());
             }
+            self.lives.insert(thing.id, life);
+            return Ok(());
+        }
+        if amended.is_some_and(|was| is_all_the_same(&life, was, entry)) {
             self.lives.insert(thing.id, life);
             return Ok(());
         }
@@ -390,6 +405,23 @@ impl<R: Records> Bench<'_, R> {
         );
         Ok(entries)
     }
+}
+
+/// Whether an amendment changes nothing in a life: it is the newest word on what it amends, leaves it
+/// at its time, and what it changes is nothing that this life takes note of.
+fn is_all_the_same(life: &Life, was: &Settled, amendment: &Entry) -> bool {
+    let Deed::Amended(amended) = &amendment.deed else {
+        return false;
+    };
+    let is_newest = was
+        .amended
+        .iter()
+        .all(|word| word.written < amendment.written);
+    let over = amendment.over.as_ref().or(was.over.as_ref());
+    is_newest
+        && amended.happened.unwrap_or(was.happened) == was.happened
+        && over == was.over.as_ref()
+        && life.is_the_same_with(&was.deed, &amended.deed)
 }
 
 fn is_new(misfit: &Misfit, before: &[Misfit]) -> bool {

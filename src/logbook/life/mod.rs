@@ -146,6 +146,15 @@ trait Story: Default {
     fn rules_out(&self, _kind: Kind) -> bool {
         false
     }
+    /// Whether a deed that happened after the last change of state, and was logged late, may be
+    /// taken in as if it were the newest: nothing that came after it is another for it.
+    fn takes_late(&self, _deed: &Deed) -> bool {
+        false
+    }
+    /// Whether it is all the same to this life which of two deeds happened.
+    fn are_alike(was: &Deed, now: &Deed) -> bool {
+        was == now
+    }
     /// Whether the thing comes into being by this deed.
     fn comes_by(me: ThingId, deed: &Deed) -> bool {
         deed.creates().is_some_and(|(thing, _)| thing.id == me)
@@ -249,6 +258,18 @@ macro_rules! stories {
                 }
             }
 
+            fn takes_late(&self, deed: &Deed) -> bool {
+                match self {
+                    $( Particulars::$kind(life) => life.takes_late(deed), )*
+                }
+            }
+
+            fn are_alike(&self, was: &Deed, now: &Deed) -> bool {
+                match self {
+                    $( Particulars::$kind(_) => $life::are_alike(was, now), )*
+                }
+            }
+
             fn named_by(&self, me: ThingId, deed: &Deed) -> Option<String> {
                 match self {
                     $( Particulars::$kind(_) => $life::named_by(me, deed), )*
@@ -334,6 +355,23 @@ impl Life {
     /// worse.
     pub fn possible(&self) -> Vec<Kind> {
         self.particulars.possible()
+    }
+
+    /// Whether [`Life::step`] may take in this happening although later ones are in it already: the
+    /// life is then the same as if it had been taken in at its time.
+    pub(super) fn takes_late(&self, happening: &Happening<'_>) -> bool {
+        self.since.is_some_and(|since| since < happening.happened)
+            && self.particulars.takes_late(happening.deed)
+    }
+
+    /// Whether the life is the same when, at the same time, one deed happened or the other.
+    pub(super) fn is_the_same_with(&self, was: &Deed, now: &Deed) -> bool {
+        let me = self.thing.id;
+        match (was.is_about(me), now.is_about(me)) {
+            (false, false) => true,
+            (true, true) => self.particulars.are_alike(was, now),
+            _ => false,
+        }
     }
 
     /// Takes in one more happening.

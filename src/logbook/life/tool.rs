@@ -76,11 +76,21 @@ impl Story for ToolLife {
             Deed::CameraAdded(added) => self.name.clone_from(&added.name),
             Deed::Exposed(_) => {
                 self.exposures += 1;
-                self.used = Some(happening.happened);
+                self.used = self.used.max(Some(happening.happened));
             }
             _ => {}
         }
         self.state = to;
+    }
+
+    // A lens or a camera sees thousands of exposures, of which only the number and the last matter.
+
+    fn takes_late(&self, deed: &Deed) -> bool {
+        self.state == ToolState::InUse && matches!(deed, Deed::Exposed(_))
+    }
+
+    fn are_alike(was: &Deed, now: &Deed) -> bool {
+        was == now || matches!((was, now), (Deed::Exposed(_), Deed::Exposed(_)))
     }
 }
 

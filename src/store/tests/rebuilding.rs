@@ -1,7 +1,9 @@
 //! What is made from the entries act by act is what a rebuild makes of all of them.
 
+use std::time::Duration;
+
 use super::appending::shelf;
-use super::{Darkroom, assert_same};
+use super::{Darkroom, TestWorld as _, assert_same};
 use crate::logbook::draft::{HAPPENED, NOTE, OVER};
 use crate::logbook::history::is_remark;
 use crate::logbook::{Deed, Kind, Refusal};
@@ -230,6 +232,68 @@ fn a_long_and_varied_session_rebuilds_to_itself() {
     room.log(Kind::UsedUp, &[("thing", "b2")]);
     room.log(Kind::Retired, &[("thing", "l1"), ("reason", "fungus")]);
     assert_eq!(room.count("SELECT count(*) FROM exposure WHERE again"), 1);
+    assert_rebuilds_to_itself(&mut room);
+}
+
+#[test]
+fn a_lens_is_the_same_whenever_its_exposures_were_logged_and_however_they_were_amended() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    for side in ["h1a", "h1b", "h2a", "h2b"] {
+        room.log(Kind::Loaded, &[("side", side), ("film_box", "f1")]);
+    }
+    room.world.pass(Duration::from_secs(7200));
+    let exposed = |room: &mut Darkroom, side: &str, happened: &str| {
+        room.log(
+            Kind::Exposed,
+            &[
+                ("side", side),
+                ("lens", "l1"),
+                ("camera", "c1"),
+                ("time", "6s"),
+                (HAPPENED, happened),
+            ],
+        )
+    };
+    let used = |room: &Darkroom| room.text("SELECT used FROM lens WHERE reference = 'L-01'");
+    let first = exposed(&mut room, "h1a", "-1m");
+    let last_used = used(&room);
+    // Late, and of no matter to what the lens was last used for.
+    let late = exposed(&mut room, "h1b", "-20m");
+    exposed(&mut room, "h2a", "-30m");
+    assert_eq!(used(&room), last_used);
+    assert_eq!(
+        room.count("SELECT exposures FROM lens WHERE reference = 'L-01'"),
+        3
+    );
+    assert_rebuilds_to_itself(&mut room);
+    // Nothing that a lens takes note of.
+    room.amend(first, &[("time", "4s"), ("subject", "north wall")]);
+    room.amend(late, &[("aperture", "f/45")]);
+    assert_eq!(used(&room), last_used);
+    assert_rebuilds_to_itself(&mut room);
+    // Another time, another lens, and neither any more.
+    let moved = room.amend(first, &[(HAPPENED, "-10m")]);
+    assert_ne!(used(&room), last_used);
+    room.amend(late, &[("lens", "l2")]);
+    assert_rebuilds_to_itself(&mut room);
+    room.strike(moved);
+    assert_eq!(used(&room), last_used);
+    room.strike(late);
+    assert_rebuilds_to_itself(&mut room);
+    room.log(Kind::Retired, &[("thing", "l1"), ("reason", "fungus")]);
+    room.amend(first, &[("time", "5s")]);
+    let after_its_end = [
+        ("side", "h2b"),
+        ("lens", "l1"),
+        ("time", "1s"),
+        (HAPPENED, "now"),
+    ];
+    let refused = room.try_log(Kind::Exposed, &after_its_end);
+    assert!(
+        matches!(refused, Err(AppendError::Refused(_))),
+        "{refused:?}"
+    );
     assert_rebuilds_to_itself(&mut room);
 }
 
