@@ -2,8 +2,8 @@
 //!
 //! A draft is not part of the log: it may be changed and dropped. It is kept with every letter, and
 //! a slow disk must not be felt in the fingers, so keeping one does not wait for the disk: it
-//! survives whatever happens to the program, and a power cut takes the last seconds of it at most. Entries
-//! wait as ever.
+//! survives whatever happens to the program, and a power cut takes the last seconds of it at most.
+//! Entries wait as ever.
 
 use std::time::Duration;
 
