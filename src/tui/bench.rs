@@ -11,9 +11,11 @@ use crate::logbook::amending::amended;
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
-use crate::logbook::{Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, Thing, ThingKind};
+use crate::logbook::{
+    Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, Thing, ThingId, ThingKind,
+};
 use crate::reference::Reference;
-use crate::store::rows::{BoxRow, Line};
+use crate::store::rows::{BathRow, BoxRow, Line};
 use crate::store::{AppendError, Receipt, Store, StoreError, write_down};
 use crate::world::World;
 
@@ -177,10 +179,36 @@ impl Bench {
         if kind == Kind::Loaded {
             self.box_that_fits(&mut draft, life)?;
         }
+        if kind == Kind::RunBegun {
+            for key in ["developer", "stop", "fixer"] {
+                self.bath_at_hand(&mut draft, key)?;
+            }
+        }
         if kind == Kind::PrintStep {
             return self.draft_of_step(draft, life, None);
         }
         Ok((draft, last))
+    }
+
+    /// A bath that was used last is used again as long as something can go through it; then the newest
+    /// one that is called the same.
+    fn bath_at_hand(&self, draft: &mut Draft, key: &str) -> Result<(), StoreError> {
+        let baths = self.store.baths()?;
+        let last = draft.get(key).to_owned();
+        let Some(used) = baths.iter().find(|row| row.reference == last) else {
+            return Ok(());
+        };
+        if usable(used) {
+            return Ok(());
+        }
+        let same = |row: &&BathRow| usable(row) && row.name == used.name;
+        match baths.iter().find(same) {
+            Some(row) => draft.set(key, row.reference.clone()),
+            None => {
+                draft.typed.remove(key);
+            }
+        }
+        Ok(())
     }
 
     /// A side is loaded from the box that was loaded from last, if its sheets fit and it has some
@@ -242,6 +270,15 @@ impl Bench {
         } else {
             draft.typed.clear();
         }
+        if let Some(Deed::PrintStep(last)) = &last {
+            let baths = self.store.baths()?;
+            let still = |id: &ThingId| baths.iter().find(|row| row.thing == *id && usable(row));
+            let rows: Option<Vec<&BathRow>> = last.baths.iter().map(still).collect();
+            if let Some(rows) = rows {
+                let names: Vec<&str> = rows.iter().map(|row| row.reference.as_str()).collect();
+                draft.set("baths", names.join(" "));
+            }
+        }
         draft.set("print", life.reference.clone());
         draft.set("step", step);
         Ok((draft, last))
@@ -262,6 +299,12 @@ impl Bench {
     pub fn life(&self, thing: Thing) -> Option<Life> {
         self.store.life_of(thing.id)
     }
+}
+
+/// Whether something can still go through a bath.
+fn usable(row: &BathRow) -> bool {
+    matches!(row.state.as_str(), "fresh" | "in use")
+        && row.capacity.is_none_or(|capacity| row.uses < capacity)
 }
 
 /// Whether an entry of this kind begins at another thing than this one.

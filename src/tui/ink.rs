@@ -10,7 +10,7 @@ use std::borrow::Cow;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use ratatui::style::Style;
+use ratatui::style::{Modifier, Style};
 
 use crate::export::shown::{self, shown_line, take, width};
 
@@ -34,6 +34,8 @@ impl Look {
             return line;
         }
         let text = self.fitted(text, line.width);
+        // What was drawn there before leaves nothing of its looks behind.
+        let style = Style::reset().patch(style);
         let (end, _) = buf.set_stringn(line.x, line.y, &text, usize::from(line.width), style);
         let used = end.saturating_sub(line.x);
         rest_of(line, used)
@@ -85,9 +87,16 @@ impl Look {
         }
     }
 
-    /// Gives every cell of `line` the looks of a role, over what is drawn there.
+    /// Gives every cell of `line` the looks of a role, in place of the looks of what is drawn there;
+    /// crossed-out text stays crossed out.
     pub fn tint(&self, buf: &mut Buffer, line: Rect, role: Role) {
-        buf.set_style(line.intersection(buf.area), self.style(role));
+        let style = Style::reset().patch(self.style(role));
+        for at in line.intersection(buf.area).positions() {
+            if let Some(cell) = buf.cell_mut(at) {
+                let struck = cell.modifier & Modifier::CROSSED_OUT;
+                cell.set_style(style.add_modifier(struck));
+            }
+        }
     }
 
     fn fitted<'t>(&self, text: &'t str, room: u16) -> Cow<'t, str> {
@@ -171,10 +180,41 @@ pub fn wrap(text: &str, room: usize) -> Vec<String> {
     lines
 }
 
+/// Units that stay on the line of their number.
+const UNITS: [&str; 18] = [
+    "s", "min", "h", "mm", "cm", "m", "ml", "l", "C", "in", "%", "g", "g/l", "stop", "stops",
+    "day", "days", "drops",
+];
+
+/// The words of a paragraph; a number and its unit are one word.
+fn words(paragraph: &str) -> impl Iterator<Item = &str> {
+    let mut rest = Some(paragraph);
+    std::iter::from_fn(move || {
+        let text = rest?;
+        let end = |from: usize| {
+            let tail = text.get(from..).unwrap_or_default();
+            tail.find(' ').map_or(text.len(), |at| from + at)
+        };
+        let mut upto = end(0);
+        let number = text
+            .get(..upto)
+            .is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit()));
+        if number && upto < text.len() {
+            let next = end(upto + 1);
+            let unit = text.get(upto + 1..next).unwrap_or_default();
+            if UNITS.contains(&unit.trim_end_matches([',', ';', '.', ')', ':'])) {
+                upto = next;
+            }
+        }
+        rest = text.get(upto + 1..);
+        text.get(..upto)
+    })
+}
+
 fn wrap_paragraph(paragraph: &str, room: usize, lines: &mut Vec<String>) {
     let mut line = String::new();
     let mut used = 0;
-    for word in paragraph.split(' ') {
+    for word in words(paragraph) {
         let gap = usize::from(!line.is_empty());
         let mut word = word;
         let mut wide = width(word);
@@ -210,6 +250,7 @@ fn wrap_paragraph(paragraph: &str, room: usize, lines: &mut Vec<String>) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::tui::theme::{Depth, Theme, ThemeName};
 
     fn buffer(width: u16) -> Buffer {
         Buffer::empty(Rect::new(0, 0, width, 1))
@@ -237,6 +278,31 @@ mod tests {
         let rest = look.put_end(&mut buf, area, "1.55", Role::Text);
         assert_eq!((rest.x, rest.width), (0, 6));
         assert_eq!(buf, Buffer::with_lines(["      1.55"]));
+    }
+
+    #[test]
+    fn what_is_drawn_over_something_has_its_own_looks_alone() {
+        let look = Look::new(Theme::new(ThemeName::Dark, Depth::Many));
+        let mut buf = buffer(6);
+        let area = buf.area;
+        look.put(&mut buf, area, "------", Role::Rule);
+        look.put(&mut buf, area, "sheets", Role::Heading);
+        let mut alone = buffer(6);
+        look.put(&mut alone, area, "sheets", Role::Heading);
+        assert_eq!(buf, alone);
+    }
+
+    #[test]
+    fn a_tint_keeps_what_is_crossed_out_crossed_out() {
+        let look = Look::plain();
+        let mut buf = buffer(3);
+        let area = buf.area;
+        look.put(&mut buf, area, "6 s", Role::Struck);
+        look.tint(&mut buf, area, Role::Selected);
+        let modifier = buf.content[0].modifier;
+        assert!(modifier.contains(Modifier::CROSSED_OUT | Modifier::REVERSED));
+        look.tint(&mut buf, area, Role::Text);
+        assert_eq!(buf.content[0].modifier, Modifier::CROSSED_OUT);
     }
 
     #[test]
@@ -268,6 +334,11 @@ mod tests {
         assert_eq!(wrap("one\ntwo", 9), ["one", "two"]);
         assert_eq!(wrap("漢字漢字", 5), ["漢字", "漢字"]);
         assert_eq!(wrap("漢", 1), [""]);
+        assert_eq!(
+            wrap("expose f/16 at 30 s, washed 5 min", 18),
+            ["expose f/16 at", "30 s, washed 5 min"]
+        );
+        assert_eq!(wrap("30 s", 2), ["30", " s"]);
         assert_eq!(wrap("x", 0), Vec::<String>::new());
         assert_eq!(wrap("", 5), [""]);
     }

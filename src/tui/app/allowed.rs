@@ -128,8 +128,14 @@ impl App {
         if_so(self.drafts > 0)
     }
 
+    /// What is on top, the help page left out: it tells what can be done under it.
+    fn under_help(&self) -> Option<&Overlay> {
+        let mut overlays = self.overlays.iter().rev();
+        overlays.find(|overlay| !matches!(overlay, Overlay::Help(_)))
+    }
+
     pub(super) fn can_override(&self) -> Availability {
-        match self.overlays.last() {
+        match self.under_help() {
             Some(Overlay::Pane(pane)) => match &pane.refusal {
                 Some(refusal) if refusal.can_be_overridden() => Availability::Yes,
                 Some(_) => Availability::No("no reason makes this possible".into()),
@@ -140,7 +146,7 @@ impl App {
     }
 
     pub(super) fn has_more(&self) -> Availability {
-        match self.overlays.last() {
+        match self.under_help() {
             Some(Overlay::Pane(pane)) => if_so(pane.too_long),
             _ => Availability::Hidden,
         }

@@ -511,6 +511,8 @@ impl Application for App {
 }
 
 #[cfg(test)]
+mod pictures;
+#[cfg(test)]
 pub(crate) mod stand;
 #[cfg(test)]
 mod tests;

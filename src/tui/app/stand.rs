@@ -1,11 +1,13 @@
 //! A front end on a logbook in a temporary folder, with a clock that stands still, for tests.
 
+use std::sync::OnceLock;
 use std::time::Duration;
 
 use chrono::DateTime;
-use crossterm::event::KeyEvent;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use crossterm::event::{KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::buffer::{Buffer, Cell};
+use ratatui::layout::{Position, Rect};
+use ratatui::style::Modifier;
 use tempfile::TempDir;
 
 use super::App;
@@ -17,6 +19,7 @@ use crate::tui::bench::Bench;
 use crate::tui::event::{Application, Effect, Event};
 use crate::tui::keys::Chord;
 use crate::tui::look::Look;
+use crate::tui::theme::{Depth, Role, Theme, ThemeName};
 use crate::world::Scripted;
 
 /// The front end and its folder.
@@ -56,6 +59,32 @@ impl Stand {
         };
         stand.resize(80, 24);
         stand
+    }
+
+    /// A front end on the demo logbook, as it stands at [`NOW`].
+    pub(crate) fn demo() -> Stand {
+        static BUILT: OnceLock<Vec<u8>> = OnceLock::new();
+        let now = DateTime::parse_from_rfc3339(NOW).expect("a time");
+        let bytes = BUILT.get_or_init(|| {
+            let folder = TempDir::new().expect("a folder");
+            let path = folder.path().join("demo.notchbook");
+            let reference = Reference::built_in().expect("the built-in reference");
+            let store = crate::demo::build(&path, now, &reference).expect("the demo");
+            store.close().expect("it closes");
+            std::fs::read(&path).expect("the demo's file")
+        });
+        let folder = TempDir::new().expect("a folder");
+        let path = folder.path().join("demo.notchbook");
+        std::fs::write(&path, bytes).expect("a copy of the demo");
+        let mut world = Scripted::new(now);
+        let store = Store::open(&path, &mut world).expect("the demo opens");
+        Stand::over(store, world, folder)
+    }
+
+    /// The same front end in another theme.
+    pub(crate) fn in_theme(mut self, name: ThemeName) -> Stand {
+        self.app.look.theme = Theme::new(name, Depth::Many);
+        self
     }
 
     /// Closes the front end and opens it again on the same file, some time later.
@@ -104,6 +133,45 @@ impl Stand {
         self.app.handle(Event::Paste(text.to_owned()));
     }
 
+    /// Clicks on a cell.
+    pub(crate) fn click(&mut self, column: u16, row: u16) {
+        self.mouse(MouseEventKind::Down(MouseButton::Left), column, row);
+    }
+
+    /// Clicks on the first place where the screen says so.
+    #[track_caller]
+    pub(crate) fn click_on(&mut self, wanted: &str) {
+        let text = self.text();
+        let found = text.lines().enumerate().find_map(|(row, line)| {
+            let at = line.find(wanted)?;
+            let column = crate::export::shown::width(line.get(..at)?);
+            Some((u16::try_from(column).ok()?, u16::try_from(row).ok()?))
+        });
+        let Some((column, row)) = found else {
+            panic!("no {wanted:?} to click on in\n{text}");
+        };
+        self.click(column, row);
+    }
+
+    /// Turns the wheel over a cell, by one notch.
+    pub(crate) fn wheel(&mut self, column: u16, row: u16, up: bool) {
+        let kind = if up {
+            MouseEventKind::ScrollUp
+        } else {
+            MouseEventKind::ScrollDown
+        };
+        self.mouse(kind, column, row);
+    }
+
+    fn mouse(&mut self, kind: MouseEventKind, column: u16, row: u16) {
+        self.app.handle(Event::Mouse(MouseEvent {
+            kind,
+            column,
+            row,
+            modifiers: KeyModifiers::NONE,
+        }));
+    }
+
     fn key(&mut self, key: KeyEvent) {
         let effects = self.app.handle(Event::Key(key));
         self.quit |= effects.contains(&Effect::Quit);
@@ -116,19 +184,41 @@ impl Stand {
         buffer
     }
 
+    /// The picture as it is sent to the terminal, and where the cursor is shown.
+    pub(crate) fn picture(&self) -> (Buffer, Option<Position>) {
+        let area = Rect::new(0, 0, self.size.0, self.size.1);
+        let mut buffer = Buffer::empty(area);
+        let cursor = self.app.render(area, &mut buffer);
+        let theme = self.app.look.theme;
+        theme.seal(&mut buffer);
+        (buffer, cursor.filter(|_| theme.shows_cursor()))
+    }
+
+    /// A letter for the looks of each cell: the first role that looks like that in this theme, a dot
+    /// for what steps back, nothing for ordinary text.
+    pub(crate) fn styles(&self) -> String {
+        let (buffer, _) = self.picture();
+        let theme = self.app.look.theme;
+        let looks = LETTERS.map(|(role, letter)| {
+            let mut sample = Buffer::empty(Rect::new(0, 0, 1, 1));
+            theme.paint_ground(sample.area, &mut sample);
+            sample.set_style(sample.area, theme.style(role));
+            theme.seal(&mut sample);
+            (sample.content[0].style(), letter)
+        });
+        lines_of(&buffer, |cell| {
+            let style = cell.style();
+            match looks.iter().find(|(looks, _)| *looks == style) {
+                Some((_, letter)) => *letter,
+                None if style.add_modifier.contains(Modifier::CROSSED_OUT) => 'X',
+                None => '?',
+            }
+        })
+    }
+
     /// What is on the screen.
     pub(crate) fn text(&self) -> String {
-        let buffer = self.buffer();
-        let mut text = String::new();
-        for y in 0..self.size.1 {
-            let mut line = String::new();
-            for x in 0..self.size.0 {
-                line.push_str(buffer[(x, y)].symbol());
-            }
-            text.push_str(line.trim_end());
-            text.push('\n');
-        }
-        text
+        lines_of(&self.buffer(), |cell| cell.symbol().to_owned())
     }
 
     /// Fails unless the screen says so.
@@ -137,4 +227,37 @@ impl Stand {
         let text = self.text();
         assert!(text.contains(wanted), "no {wanted:?} in\n{text}");
     }
+}
+
+/// Roles and their letters. Of roles that look alike in a theme the first one gives the letter.
+const LETTERS: [(Role, char); 14] = [
+    (Role::Text, ' '),
+    (Role::Quiet, '.'),
+    (Role::Rule, '-'),
+    (Role::Heading, 'h'),
+    (Role::Accent, 'a'),
+    (Role::Key, 'k'),
+    (Role::Good, 'g'),
+    (Role::Warn, 'w'),
+    (Role::Error, 'e'),
+    (Role::Doubt, 'd'),
+    (Role::Selected, 's'),
+    (Role::Struck, 'x'),
+    (Role::FieldFocus, 'f'),
+    (Role::Field, 'u'),
+];
+
+/// The cells of a picture, line by line, without the spaces at the ends.
+fn lines_of<T: std::fmt::Display>(buffer: &Buffer, each: impl Fn(&Cell) -> T) -> String {
+    let mut text = String::new();
+    for row in buffer.area.rows() {
+        let line: String = row
+            .columns()
+            .filter_map(|at| buffer.cell(at.as_position()))
+            .map(|cell| each(cell).to_string())
+            .collect();
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
 }

@@ -5,6 +5,12 @@ use std::time::Duration;
 use super::stand::Stand;
 use crate::logbook::Kind;
 
+mod first_steps;
+mod going;
+mod keys;
+mod mouse;
+mod rack;
+
 /// Two holders, a box, a lens.
 fn with_holders() -> Stand {
     let mut stand = Stand::empty();

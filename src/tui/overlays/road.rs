@@ -219,10 +219,10 @@ impl Road {
             look.put_all(buf, rest, pieces.map(|(text, role)| (text.as_str(), *role)));
             // Where the line that names it is out of view, the first one of it in view is marked.
             if line.of == self.cursor && cursor.is_none() {
-                if line.head {
-                    look.tint(buf, rest_of(place, 1), Role::Selected);
-                }
                 look.put(buf, place, look.symbols.marker, Role::Accent);
+                if line.head {
+                    look.tint(buf, place, Role::Selected);
+                }
                 cursor = Some(place.as_position());
             }
         }

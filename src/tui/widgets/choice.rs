@@ -107,7 +107,8 @@ impl Choice {
     pub fn choose(&mut self, value: &str) -> bool {
         self.chosen = self.picks.iter().position(|pick| pick.value == value);
         let free = self.takes_other() && self.chosen.is_none();
-        self.typed = TextInput::new(if free { value } else { "" });
+        // A text put in by the program gives way to the first letter, as an option does.
+        self.typed = TextInput::new(if free { value } else { "" }).giving_way();
         free || self.chosen.is_some()
     }
 
@@ -272,6 +273,28 @@ impl Choice {
             Some((_, pick)) => {
                 look.put(buf, line, &pick.label, Role::Text);
                 None
+            }
+            None if self.typed.is_empty() && focused && !self.picks.is_empty() => {
+                let [left, right] = look.symbols.arrows;
+                let count = format!("  {}", self.picks.len());
+                let room = cells(width(&count) + 4);
+                let rest = look.put_all(buf, line, [(left, Role::Accent), (" ", Role::Text)]);
+                let name = Rect {
+                    width: rest.width.saturating_sub(room),
+                    ..rest
+                };
+                let used = name.width - look.put(buf, name, empty, Role::FieldFocus).width;
+                let rest = rest_of(rest, used);
+                look.put_all(
+                    buf,
+                    rest,
+                    [
+                        (" ", Role::Text),
+                        (right, Role::Accent),
+                        (&count, Role::Quiet),
+                    ],
+                );
+                Some(Position::new(name.x.min(line.right() - 1), line.y))
             }
             None if self.typed.is_empty() => {
                 let role = if focused {

@@ -132,9 +132,13 @@ impl Listing {
         self.settle();
     }
 
-    /// Tells how many lines are in view.
+    /// Tells how many lines are in view. Where the window grows, it shows more of what is above.
     pub fn set_height(&mut self, height: u16) {
-        self.height = usize::from(height);
+        let height = usize::from(height);
+        self.offset = self
+            .offset
+            .saturating_sub(height.saturating_sub(self.height));
+        self.height = height;
         self.settle();
     }
 
@@ -282,10 +286,10 @@ impl Listing {
                 }
             }
             if number == self.cursor {
+                look.put(buf, text, look.symbols.marker, Role::Accent);
                 if focused {
                     look.tint(buf, text, Role::Selected);
                 }
-                look.put(buf, text, look.symbols.marker, Role::Accent);
                 cursor = Some(line.as_position());
             }
         }

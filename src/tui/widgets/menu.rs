@@ -239,8 +239,8 @@ impl Menu {
             let Some(item) = item else { continue };
             self.draw_item(item, line, buf, look, letters);
             if self.listing.cursor() == Some(number) {
-                look.tint(buf, line, Role::Selected);
                 look.put(buf, line, look.symbols.marker, Role::Accent);
+                look.tint(buf, line, Role::Selected);
                 cursor = cursor.or(Some(line.as_position()));
             }
         }

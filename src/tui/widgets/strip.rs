@@ -11,7 +11,6 @@
 use chrono::{Datelike, NaiveDate, NaiveDateTime, Timelike};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
-use ratatui::style::Modifier;
 
 use crate::export::shown::{fit, shown_line, width};
 use crate::tui::ink::{below, cells, line_of, rest_of, wrap};
@@ -214,7 +213,7 @@ impl StripView {
                 look.put(buf, place, look.symbols.marker, Role::Accent);
                 cursor = Some(place.as_position());
                 if focused {
-                    select(look, buf, place);
+                    look.tint(buf, place, Role::Selected);
                 }
             }
         }
@@ -547,17 +546,6 @@ fn draw_text(line: &Text, place: Rect, buf: &mut Buffer, look: &Look, word_cells
     look.put(buf, figures, &line.figures, figure_role);
     if let Some((mark, role)) = &line.mark {
         look.put_end(buf, figures, mark, *role);
-    }
-}
-
-/// Marks the line under the cursor; crossed-out text stays crossed out.
-fn select(look: &Look, buf: &mut Buffer, place: Rect) {
-    let place = place.intersection(buf.area);
-    for at in place.positions() {
-        if let Some(cell) = buf.cell_mut(at) {
-            let struck = cell.modifier & Modifier::CROSSED_OUT;
-            cell.set_style(look.style(Role::Selected).add_modifier(struck));
-        }
     }
 }
 

@@ -155,7 +155,11 @@ pub(super) fn counts<'s>(
     keys: &KeyNames<'_>,
 ) -> String {
     let sides: Vec<&SideRow> = sides.collect();
-    let count = |state: &str| sides.iter().filter(|side| side.state == state).count();
+    // A side in doubt is counted as that alone.
+    let count = |state: &str| {
+        let sure = sides.iter().filter(|side| side.doubt.is_none());
+        sure.filter(|side| side.state == state).count()
+    };
     if count("empty") == sides.len() {
         return format!(
             "every side is empty: {} loads the one at the cursor",

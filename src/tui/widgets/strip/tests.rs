@@ -1,3 +1,5 @@
+use ratatui::style::Modifier;
+
 use super::*;
 
 fn at(text: &str) -> NaiveDateTime {

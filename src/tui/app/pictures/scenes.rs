@@ -1,0 +1,306 @@
+//! The scenes: which logbook, and which keys lead to the picture.
+
+use crate::logbook::Kind;
+use crate::tui::app::stand::Stand;
+use crate::tui::theme::ThemeName;
+
+/// A picture and how to come to it.
+#[derive(Clone, Copy)]
+pub(super) struct Scene {
+    /// What the picture shows.
+    pub(super) name: &'static str,
+    begin: fn() -> Stand,
+    play: fn(&mut Stand),
+}
+
+impl Scene {
+    /// The front end with this picture, at a size and in a theme.
+    pub(super) fn stand(&self, size: (u16, u16), theme: ThemeName) -> Stand {
+        let mut stand = (self.begin)().in_theme(theme);
+        stand.resize(size.0, size.1);
+        (self.play)(&mut stand);
+        stand
+    }
+}
+
+const fn demo(name: &'static str, play: fn(&mut Stand)) -> Scene {
+    Scene {
+        name,
+        begin: Stand::demo,
+        play,
+    }
+}
+
+const fn new(name: &'static str, play: fn(&mut Stand)) -> Scene {
+    Scene {
+        name,
+        begin: Stand::empty,
+        play,
+    }
+}
+
+/// Narrows the open list to one thing and goes on there.
+fn find(stand: &mut Stand, words: &str) {
+    stand.press("/");
+    stand.type_text(words);
+    stand.press("enter");
+}
+
+pub(super) const SCREENS: &[Scene] = &[
+    demo("sheets, the newest loaded", |s| s.press("1")),
+    demo("sheets, one in doubt", |s| s.press("1 down down down down")),
+    demo("sheets, a negative with a print, narrowed by words", |s| {
+        s.press("1");
+        find(s, "S-0005");
+    }),
+    demo("sheets, words being typed", |s| {
+        s.press("1 /");
+        s.type_text("rope");
+    }),
+    demo("sheets, no words found", |s| {
+        s.press("1");
+        find(s, "nowhere");
+    }),
+    demo(
+        "a timeline with the hand on it: amended and counted elsewhere",
+        |s| {
+            s.press("1");
+            find(s, "stacked blocks, early");
+            s.press("right up up up");
+        },
+    ),
+    demo("a timeline with a struck line", |s| {
+        s.press("1");
+        find(s, "S-0012");
+        s.press("right up up");
+    }),
+    demo("the rack", |s| s.press("2")),
+    demo("the rack, on a side in doubt", |s| s.press("2 !")),
+    demo("the rack, narrowed to what waits", |s| {
+        s.press("2");
+        find(s, "exposed hp5");
+    }),
+    demo("the timeline of a side", |s| s.press("2 ! tab")),
+    demo("prints, one in its process", |s| s.press("3")),
+    demo("prints, one finished", |s| {
+        s.press("3");
+        find(s, "Bread");
+    }),
+    demo("prints, one spoiled", |s| {
+        s.press("3");
+        find(s, "P-0004");
+    }),
+    demo("shelf, boxes", |s| s.press("4")),
+    demo("shelf, papers", |s| s.press("4 ]")),
+    demo("shelf, baths", |s| s.press("4 ] ]")),
+    demo("shelf, lenses", |s| s.press("4 ] ] ]")),
+    demo("shelf, cameras", |s| s.press("4 ] ] ] ]")),
+    demo("shelf, runs, one logged against the order", |s| {
+        s.press("4 [ [")
+    }),
+    demo("shelf, sets", |s| s.press("4 [")),
+    demo("a notice over a full list", |s| s.press("1 l")),
+];
+
+pub(super) const OVERLAYS: &[Scene] = &[
+    demo("what comes next for an exposed side", |s| {
+        s.press("2 . enter")
+    }),
+    demo("what comes next for a print", |s| {
+        s.press("3");
+        find(s, "Bread");
+        s.press("enter");
+    }),
+    demo("something new", |s| s.press("n")),
+    demo("what an entry touches", |s| {
+        s.press("1");
+        find(s, "S-0050");
+        s.press("right up up enter");
+    }),
+    demo("a side in doubt: which entry was missed", |s| {
+        s.press("2 ! v")
+    }),
+    demo("why an entry is struck", |s| s.press("1 x")),
+    demo("a strike that others rest on", |s| {
+        s.press("1");
+        find(s, "S-0050");
+        s.press("right up up x");
+        s.type_text("another run");
+        s.press("enter");
+    }),
+    demo("strike what was logged last", |s| s.press("z")),
+    demo("the search before anything is typed", |s| s.press("s")),
+    demo("the search", |s| {
+        s.press("s");
+        s.type_text("rope");
+        s.press("down");
+    }),
+    demo("the road back from a print", |s| {
+        s.press("3");
+        find(s, "Bread");
+        s.press("t");
+    }),
+    demo("further back", |s| {
+        s.press("3");
+        find(s, "Bread");
+        s.press("t down down down down down");
+    }),
+    demo("what came of a box", |s| s.press("4 t tab")),
+    demo("the keys of the rack", |s| s.press("2 ?")),
+    demo("the keys, found by typing", |s| {
+        s.press("1 ?");
+        s.type_text("strike");
+    }),
+    demo("the keys of a pane", |s| s.press("2 . e f1")),
+    demo("what was typed and not logged", |s| {
+        s.press("2 . e");
+        s.type_text("1/4");
+        s.press("esc D");
+    }),
+    demo("leave, although something was typed", |s| {
+        s.press("2 . e");
+        s.type_text("1/4");
+        s.press("esc q");
+    }),
+];
+
+pub(super) const PANES: &[Scene] = &[
+    demo("load", |s| s.press("2 l")),
+    demo("expose, prefilled from the last one", |s| {
+        s.press("2 down down down down e")
+    }),
+    demo("an exposure refused, with the way on", |s| {
+        s.press("2 . e");
+        s.type_text("1/2");
+        s.press("enter");
+    }),
+    demo("logged all the same, with a reason", |s| {
+        s.press("2 . e");
+        s.type_text("1/2");
+        s.press("enter ctrl-o");
+        s.type_text("the shutter fired by itself");
+    }),
+    demo("figures that cannot be read", |s| {
+        s.press("2 down down down down e");
+        s.type_text("soon");
+        s.press("enter");
+    }),
+    demo("what a slide shows, against the log", |s| {
+        s.press("2 down down down down b");
+        s.type_text("dark");
+    }),
+    demo("develop, with what waits", |s| s.press("2 . d")),
+    demo("a developer being found", |s| {
+        s.press("2 . d");
+        s.type_text("id");
+    }),
+    demo("measure", |s| {
+        s.press("1");
+        find(s, "S-0051");
+        s.press("m");
+        s.type_text("0.31");
+        s.press("tab");
+        s.type_text("1.94");
+    }),
+    demo("begin a print", |s| {
+        s.press("1");
+        find(s, "S-0051");
+        s.press("p");
+    }),
+    demo("the next step of a print", |s| s.press("3 c")),
+    demo("a step with its cautions, known from before", |s| {
+        s.press("3 c");
+        s.type_text("coat");
+    }),
+    demo("mix a bath, cautions first", |s| {
+        s.press("n m");
+        s.type_text("sepia bleach");
+        s.press("tab");
+        s.type_text("toner");
+    }),
+    demo("mat", |s| {
+        s.press("3");
+        find(s, "Bread");
+        s.press("M");
+    }),
+    demo("where a print goes", |s| {
+        s.press("3");
+        find(s, "Bread");
+        s.press("w");
+    }),
+    demo("amend", |s| {
+        s.press("1");
+        find(s, "S-0050");
+        s.press("right up up a");
+        s.type_text("16m");
+        s.press("enter");
+    }),
+    demo("brought back after esc", |s| {
+        s.press("2 . e");
+        s.type_text("1/4");
+        s.press("esc e");
+    }),
+];
+
+/// A box and a holder, so that a sheet can be loaded.
+fn set_up(stand: &mut Stand) {
+    let size = ("size", "8x10");
+    stand.log(Kind::HolderAdded, &[size, ("sides", "2")]);
+    stand.log(
+        Kind::BoxAdded,
+        &[
+            ("film", "FP4 Plus"),
+            size,
+            ("sheets", "25"),
+            ("speed", "80"),
+        ],
+    );
+}
+
+pub(super) const FIRST_STEPS: &[Scene] = &[
+    new("welcome", |s| s.app.welcome()),
+    new("welcome, with a number that is none", |s| {
+        s.app.welcome();
+        s.press("tab");
+        s.type_text("many");
+        s.press("enter");
+    }),
+    new("the empty rack", |s| s.press("2")),
+    new("no sheets", |s| s.press("1")),
+    new("no prints", |s| s.press("3")),
+    new("no boxes", |s| s.press("4")),
+    new("no runs", |s| s.press("4 [ [")),
+    new("a first box", |s| s.press("n b")),
+    new("nothing loaded yet", |s| {
+        set_up(s);
+        s.press("2");
+    }),
+    new("the first load", |s| {
+        set_up(s);
+        s.press("2 l");
+    }),
+    new("the first exposure", |s| {
+        set_up(s);
+        s.press("2 l enter e");
+    }),
+    new("the first run", |s| {
+        set_up(s);
+        s.press("2 l enter e");
+        s.type_text("f/22");
+        s.press("enter d");
+    }),
+    new("the run is at hand", |s| {
+        set_up(s);
+        s.press("2 l enter e");
+        s.type_text("f/22");
+        s.press("enter d enter");
+    }),
+    new("the first step of a print, cautions in full", |s| {
+        set_up(s);
+        s.press("2 l enter e");
+        s.type_text("f/22");
+        s.press("enter d enter E enter p");
+        s.type_text("platinum");
+        s.press("enter c");
+    }),
+];
