@@ -51,7 +51,7 @@ fn forty() -> Stand {
 
 #[test]
 fn forty_double_holders_stand_on_one_page_of_80_by_24_with_every_state_in_words() {
-    let mut stand = forty();
+    let stand = forty();
     let text = stand.text();
     for number in 1..=40 {
         assert!(
