@@ -248,7 +248,7 @@ deeds! {
     Counted = "counted", "count", "count what is left";
     /// A box, a paper or a bath is used up.
     UsedUp = "used-up", "use-up", "used up";
-    /// A holder, lens or camera is out of use.
+    /// A holder or one of its sides, a lens or a camera is out of use.
     Retired = "retired", "retire", "take out of use";
     /// A sheet was loaded into a side.
     Loaded = "loaded", "load", "load a sheet";

@@ -198,7 +198,12 @@ impl<'a> Hand<'_, '_, 'a> {
                 })
             }
             Kind::Retired => {
-                let usual = [ThingKind::Lens, ThingKind::Camera, ThingKind::Holder];
+                let usual = [
+                    ThingKind::Lens,
+                    ThingKind::Camera,
+                    ThingKind::Holder,
+                    ThingKind::Side,
+                ];
                 let kind = self.kind(&usual, ThingKind::Box);
                 let mut retired = deeds::retire(Thing::new(kind, self.any(kind)));
                 if self.dice.percent(8)
@@ -373,7 +378,7 @@ impl<'a> Hand<'_, '_, 'a> {
                 if self.dice.percent(if back { 40 } else { 4 }) {
                     let sheet = self.sheet(|is| is == SheetIs::InBox);
                     let own = self.world.sheets.get(&sheet).map(|sheet| sheet.film_box);
-                    let own = own.filter(|_| !self.dice.percent(10)).unwrap_or(film_box);
+                    let own = own.filter(|_| !self.dice.percent(35)).unwrap_or(film_box);
                     return deeds::load_again(sheet, own, side);
                 }
                 let sheet = self.new_id(ThingKind::Sheet);

@@ -37,10 +37,8 @@ pub(crate) fn deed_about(
         (Kind::Retired, ThingKind::Holder) => {
             let holder = world.holders.get(&id)?;
             let empty = |side| {
-                world
-                    .sides
-                    .get(side)
-                    .is_some_and(|side| side.is == SideIs::Empty)
+                let side = world.sides.get(side);
+                side.is_some_and(|side| matches!(side.is, SideIs::Empty | SideIs::Retired))
             };
             holder
                 .sides
@@ -158,14 +156,7 @@ fn about_side(thing: Thing, kind: Kind, world: &World<'_>, ids: &mut Ids) -> Opt
             let sheet = Thing::new(ThingKind::Sheet, inside?);
             return deed_about(sheet, kind, world, ids);
         }
-        // A side goes out of use with its holder, when the other sides are empty, too.
-        Kind::Retired => {
-            let holders = world.holders.iter();
-            let (holder, _) = holders
-                .into_iter()
-                .find(|(_, holder)| holder.sides == [thing.id])?;
-            deeds::retire(Thing::new(ThingKind::Holder, *holder))
-        }
+        Kind::Retired => deeds::retire(thing),
         _ => return None,
     };
     Some(deed)

@@ -362,10 +362,22 @@ impl<'a> World<'a> {
                 holder.retired = true;
                 for side in sides {
                     let side = there(&mut self.sides, *side)?;
-                    need(side.is == SideIs::Empty, "there is a sheet in it")?;
+                    let nothing_in_it = matches!(side.is, SideIs::Empty | SideIs::Retired);
+                    need(nothing_in_it, "there is a sheet in it")?;
                     side.is = SideIs::Retired;
                     side.in_doubt = false;
                 }
+                return Ok(());
+            }
+            ThingKind::Side => {
+                must(sides.is_empty(), "a side has no sides")?;
+                let side = there(&mut self.sides, thing.id)?;
+                need(
+                    side.is == SideIs::Empty,
+                    "there is a sheet in it, or it is out of use",
+                )?;
+                side.is = SideIs::Retired;
+                side.in_doubt = false;
                 return Ok(());
             }
             _ => return Err(No("it cannot go out of use")),

@@ -150,7 +150,7 @@ pub(super) const RETIRED: &[Field] = &[
     must(
         "thing",
         "what",
-        F::AnyOf(&[T::Holder, T::Lens, T::Camera]),
+        F::AnyOf(&[T::Holder, T::Side, T::Lens, T::Camera]),
         "H-07",
     ),
     REASON,

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::Size;
-use crate::logbook::{Deed, EntryId, Kind, Loaded, Objection, Slide, ThingId};
+use crate::logbook::{Deed, EntryId, Kind, Loaded, Objection, Retired, Slide, ThingId};
 use crate::reference::Reference;
 
 /// The states of a side.
@@ -59,6 +59,8 @@ impl State for SideState {
         stays(SideState::Loaded, Kind::SlideRighted),
         stays(SideState::Exposed, Kind::SlideRighted),
         goes(SideState::Empty, Kind::Retired, SideState::Retired),
+        // One that is out of use goes along with its holder.
+        stays(SideState::Retired, Kind::Retired),
     ];
     fn word(self) -> &'static str {
         match self {
@@ -138,6 +140,19 @@ impl SideLife {
     }
 }
 
+impl SideLife {
+    /// A side goes out of use by itself, or with the holder it belongs to.
+    fn guard_retired(&self, me: ThingId, retired: &Retired) -> Result<(), Objection> {
+        let alone = retired.thing.id == me && retired.sides.is_empty();
+        let with_holder = Some(retired.thing.id) == self.holder;
+        match (alone, with_holder) {
+            (true, _) if self.state == SideState::Retired => Err(Objection::NotNext),
+            (true, _) | (_, true) => Ok(()),
+            (false, false) => Err(Objection::OtherSides),
+        }
+    }
+}
+
 impl Story for SideLife {
     type S = SideState;
 
@@ -146,10 +161,11 @@ impl Story for SideLife {
     }
 
     fn rules_out(&self, kind: Kind) -> bool {
-        if self.doubt.is_some() {
-            RISKY_IN_DOUBT.contains(&kind)
-        } else {
-            kind == Kind::SlideRighted
+        match kind {
+            Kind::SlideRighted => self.doubt.is_none(),
+            // It does not go out of use a second time by itself.
+            Kind::Retired => self.state == SideState::Retired,
+            kind => self.doubt.is_some() && RISKY_IN_DOUBT.contains(&kind),
         }
     }
 
@@ -183,6 +199,7 @@ impl Story for SideLife {
             Deed::Lost(lost) => self.guard_sheet(Some(lost.thing.id))?,
             Deed::Discarded(discarded) => self.guard_sheet(Some(discarded.thing.id))?,
             Deed::SlideRighted(_) if self.doubt.is_none() => return Err(Objection::NoDoubt),
+            Deed::Retired(retired) => self.guard_retired(me, retired)?,
             _ => {}
         }
         if let Some(doubt) = self.doubt

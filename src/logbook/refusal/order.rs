@@ -37,10 +37,15 @@ impl fmt::Display for OutOfOrder {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let problem = self.problem();
         if self.rests {
+            let amend = if self.objection.can_be_overridden() {
+                "amend that entry, if need be with a reason why it holds all the same, or strike it"
+            } else {
+                "amend or strike that entry"
+            };
             write!(
                 f,
                 "\"{}\" of {}, which is logged already, would no longer fit, for then {problem}: \
-                 amend or strike that entry first",
+                 {amend} first",
                 self.kind.title(),
                 day_and_time(self.happened),
             )
@@ -113,7 +118,7 @@ impl OutOfOrder {
                 format!("{name} is linked with its companions in {other} already")
             }
             Objection::OtherSides => {
-                format!("{name} goes out of use with all its sides and no others")
+                format!("{name} goes out of use with its own sides and no others")
             }
             Objection::WrongSize { takes, sheet } => {
                 format!("{name} takes {takes}, and the sheet is {sheet}")

@@ -109,3 +109,29 @@ fn a_run_logged_late_takes_its_sheets_out_of_the_sides_they_were_in_then() {
         ("developing", "developing")
     );
 }
+
+#[test]
+fn a_late_run_that_exhausts_a_bath_too_early_waits_for_a_reason_with_the_later_one() {
+    let mut room = Darkroom::with_a_shelf();
+    for side in ["h1a", "h1b"] {
+        room.log(Kind::Loaded, &[("side", side), ("film_box", "f1")]);
+        room.log(Kind::Exposed, &[("side", side)]);
+    }
+    let mixed = [
+        ("name", "weak"),
+        ("purpose", "developer"),
+        ("capacity", "1"),
+    ];
+    room.log(Kind::BathMixed, &mixed);
+    room.at("12:00");
+    let later = room.log(Kind::RunBegun, &[("sheets", "s1"), ("developer", "b3")]);
+    room.at("14:00");
+    let late = [("sheets", "s2"), ("developer", "b3"), ("happened", "11:00")];
+    let refusal = room.refusal(Kind::RunBegun, &late);
+    assert!(refusal.to_string().contains("with a reason"), "{refusal}");
+    let over = [("over", "it still worked")];
+    room.amend(later, &over);
+    room.log(Kind::RunBegun, &late);
+    let bath = room.life("b3");
+    assert_eq!((bath.bath().expect("a bath").uses, bath.overrides), (2, 1));
+}

@@ -18,7 +18,7 @@ mod words;
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use uuid::Uuid;
 
-use super::draft::{Desk, Drafted, HAPPENED};
+use super::draft::{Desk, Drafted, HAPPENED, OVER};
 use super::life::Life;
 use super::{
     ActId, Amended, Deed, Draft, Entry, EntryId, FieldProblem, Kind, MachineId, Names, Refusal,
@@ -226,7 +226,7 @@ impl Darkroom {
         deed.unwrap_or_else(|problems| panic!("{typed:?}: {problems:?}"))
     }
 
-    /// Amends an entry; `happened` among what is typed moves it.
+    /// Amends an entry; `happened` among what is typed moves it, `over` says why it holds.
     fn try_amend(&mut self, entry: EntryId, typed: &[(&str, &str)]) -> Result<EntryId, Refusal> {
         let deed = self.amendment(entry, typed);
         let moved = typed.iter().find(|(key, _)| *key == HAPPENED);
@@ -234,13 +234,20 @@ impl Darkroom {
             let read = crate::craft::moment::parse(text, self.now);
             read.expect("a time")
         });
-        self.write_deed(Deed::Amended(Amended {
-            entry,
-            deed: Box::new(deed),
-            happened,
-            reason: "written down wrong".to_owned(),
-            touches: Vec::new(),
-        }))
+        let over = typed.iter().find(|(key, _)| *key == OVER);
+        let drafted = Drafted {
+            deed: Deed::Amended(Amended {
+                entry,
+                deed: Box::new(deed),
+                happened,
+                reason: "written down wrong".to_owned(),
+                touches: Vec::new(),
+            }),
+            happened: self.now,
+            over: over.map(|(_, reason)| (*reason).to_owned()),
+            note: None,
+        };
+        self.write(vec![drafted]).map(|ids| ids[0])
     }
 
     fn amend(&mut self, entry: EntryId, typed: &[(&str, &str)]) -> EntryId {

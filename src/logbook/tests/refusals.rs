@@ -104,7 +104,7 @@ fn every_refusal_is_a_sentence_that_says_what_is_since_when_and_what_to_do() {
         .iter()
         .map(|(sort, sentence)| format!("{sort}\n  {sentence}"))
         .collect();
-    insta::assert_snapshot!(sentences.join("\n"));
+    insta::assert_snapshot!("sentences", sentences.join("\n"));
 }
 
 fn at_the_camera(all: &mut Sentences) {

@@ -103,6 +103,21 @@ fn a_holder_goes_out_of_use_with_all_its_sides_when_they_are_empty() {
 }
 
 #[test]
+fn one_side_goes_out_of_use_and_the_other_stays() {
+    let mut room = Darkroom::with_a_shelf();
+    let typed = [("thing", "h1b"), ("reason", "its slide leaks light")];
+    room.log(Kind::Retired, &typed);
+    assert_eq!(room.state("h1b"), "out of use");
+    assert_eq!((room.state("h1"), room.state("h1a")), ("in use", "empty"));
+    assert!(!room.life("h1b").possible().contains(&Kind::Retired));
+    room.refusal(Kind::Retired, &typed);
+    room.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
+    room.log(Kind::Unloaded, &[("side", "h1a")]);
+    room.log(Kind::Retired, &[("thing", "h1"), ("reason", "rotten")]);
+    assert_eq!(room.state("h1a"), "out of use");
+}
+
+#[test]
 fn a_bath_is_not_drawn_from_itself_or_mixed_twice() {
     let mut room = Darkroom::with_a_shelf();
     let drafted = room.read(

@@ -145,22 +145,10 @@ fn an_amendment_is_judged_like_the_entry_it_replaces() {
     );
     assert!(refusal.can_be_overridden());
     // The reason is said with the amendment.
-    let deed = room.amendment(second, &[("side", "h1b")]);
-    let over = Some("both on one sheet, by mistake".to_owned());
-    let drafted = Drafted {
-        deed: Deed::Amended(Amended {
-            entry: second,
-            deed: Box::new(deed),
-            happened: None,
-            reason: "it was the other side".to_owned(),
-            touches: Vec::new(),
-        }),
-        happened: room.now,
-        over,
-        note: None,
-    };
-    room.write(vec![drafted])
-        .expect("a reason makes it possible");
+    room.amend(
+        second,
+        &[("side", "h1b"), ("over", "both on one sheet, by mistake")],
+    );
     assert_eq!(room.life("h1b").overrides, 1);
     assert_eq!(room.life("s2").sheet().expect("a sheet").exposures.len(), 2);
 }
