@@ -304,8 +304,10 @@ actions! {
     "over.up": Act::Move(Step::Up(1)), OVER, ["up"], "up", "Move up.", HERE, 90;
     "over.down": Act::Move(Step::Down(1)), OVER, ["down"], "down", "Move down.", HERE, 90;
     "over.page-up": Act::Move(Step::PageUp), OVER, ["pgup"], "page up", "Move up a page.", HERE, 90;
-    "over.page-down": Act::Move(Step::PageDown), OVER, ["pgdn"], "page down",
+    "over.page-down": Act::Move(Step::PageDown), &[ROAD, CHOICE, LIST, SEARCH], ["pgdn"], "page down",
         "Move down a page.", HERE, 90;
+    "help.more": Act::Move(Step::PageDown), &[HELP], ["pgdn"], "read on",
+        "Read on.", HERE, 2;
     "leave.yes": Act::Confirm, &[LEAVE], ["y", "enter"], "leave",
         "Leave; what was typed is kept.", HERE, 1;
     "leave.no": Act::Close, &[LEAVE], ["n", "esc"], "stay", "Stay.", HERE, 2;

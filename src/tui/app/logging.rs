@@ -2,7 +2,6 @@
 //! not: drafts.
 
 use chrono::{DateTime, FixedOffset};
-use crossterm::event::KeyEvent;
 
 use super::App;
 use crate::logbook::draft::{Drafted, HAPPENED};
@@ -10,53 +9,11 @@ use crate::logbook::{Amended, Deed, EntryId, Kind, Struck, ThingKind};
 use crate::store::{AppendError, Receipt, SavedDraft, StoreError};
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
-use crate::tui::pane::{Pane, Told, typed_time};
+use crate::tui::pane::{Pane, typed_time};
 use crate::tui::timeline::word;
 use crate::tui::widgets::message::Notice;
 
 impl App {
-    /// Gives a key that is no action to what has the focus.
-    pub(super) fn key_to_overlay(&mut self, key: &KeyEvent) -> Result<(), StoreError> {
-        if self.rack_is_finding() && self.overlays.is_empty() {
-            self.rack.find_key(key);
-            return self.side.show(self.rack.selected(), &self.bench);
-        }
-        match self.overlays.last_mut() {
-            Some(Overlay::Pane(pane)) => {
-                if pane.key(key, &self.bench) == Told::Typed {
-                    self.typed()?;
-                }
-            }
-            Some(Overlay::Reason(reason)) => {
-                reason.key(key);
-            }
-            Some(Overlay::Search(search)) => {
-                search.key(key, &self.bench)?;
-            }
-            Some(Overlay::Help(help)) => {
-                help.key(key);
-            }
-            Some(Overlay::Welcome(welcome)) => {
-                welcome.key(key);
-            }
-            Some(Overlay::Road(_) | Overlay::Leave(_)) => {}
-            Some(other) => {
-                if let Some(menu) = other.menu_mut() {
-                    let picked = menu.key(key);
-                    self.picked(picked)?;
-                }
-            }
-            None => {
-                if let Some((browse, source, bench)) = self.browse_mut()
-                    && browse.finding
-                {
-                    browse.find_key(key, source, bench)?;
-                }
-            }
-        }
-        Ok(())
-    }
-
     /// Confirms what is open.
     pub(super) fn confirm(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
         if let Some(menu) = self.overlays.last().and_then(Overlay::menu) {

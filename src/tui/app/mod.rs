@@ -34,6 +34,7 @@ mod going;
 mod logging;
 mod opening;
 mod pointer;
+mod typing;
 
 use deeds::{ACTIONS, Act};
 use going::Visit;
@@ -428,44 +429,6 @@ impl App {
                 )));
             }
             Some(_) => {}
-        }
-        Ok(())
-    }
-
-    fn paste(&mut self, text: &str) -> Result<(), StoreError> {
-        self.changed = true;
-        if self.overlays.is_empty() {
-            return self.paste_on_screen(text);
-        }
-        match self.overlays.last_mut() {
-            Some(Overlay::Pane(pane)) => {
-                let told = pane.paste(text, &self.bench);
-                if told == super::pane::Told::Typed {
-                    self.typed()?;
-                }
-            }
-            Some(Overlay::Reason(reason)) => reason.paste(text),
-            Some(Overlay::Search(search)) => search.paste(text, &self.bench)?,
-            Some(Overlay::Welcome(welcome)) => welcome.paste(text),
-            Some(other) => {
-                if let Some(menu) = other.menu_mut() {
-                    menu.paste(text);
-                }
-            }
-            None => {}
-        }
-        Ok(())
-    }
-
-    fn paste_on_screen(&mut self, text: &str) -> Result<(), StoreError> {
-        if self.rack_is_finding() {
-            self.rack.find_paste(text);
-            return self.side.show(self.rack.selected(), &self.bench);
-        }
-        if let Some((browse, source, bench)) = self.browse_mut()
-            && browse.finding
-        {
-            browse.find_paste(text, source, bench)?;
         }
         Ok(())
     }

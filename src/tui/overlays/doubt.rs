@@ -47,7 +47,7 @@ impl Doubt {
             Slide::Dark => {
                 answers.push((
                     "it was exposed, and nobody logged it",
-                    "log the exposure, with its own time",
+                    "log it late",
                     Answer::Late(Kind::Exposed),
                 ));
             }
@@ -55,7 +55,7 @@ impl Doubt {
                 if let Some(exposed) = last(Kind::Exposed) {
                     answers.push((
                         "the exposure was made in another side",
-                        "amend it: put the right side in",
+                        "amend it",
                         Answer::Amend(exposed),
                     ));
                     answers.push((
@@ -65,15 +65,15 @@ impl Doubt {
                     ));
                 }
                 answers.push((
-                    "the sheet was taken out, and a fresh one is in",
-                    "log the unloading with its own time, then the loading",
+                    "the sheet was taken out, a fresh one is in",
+                    "log both late",
                     Answer::Late(Kind::Unloaded),
                 ));
             }
         }
         answers.push((
-            "the log is right, the slide was put in the wrong way round",
-            "turn the slide and say so",
+            "the log is right, the slide is the wrong way round",
+            "turn it",
             Answer::LogIsRight,
         ));
         answers.push((

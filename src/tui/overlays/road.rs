@@ -231,9 +231,10 @@ impl Road {
             (first + tall < lines.len(), inner.height.saturating_sub(1)),
         ] {
             if more {
-                let line = line_of(inner, at);
-                let end = rest_of(line, line.width.saturating_sub(1));
-                look.put(buf, end, look.symbols.cut, Role::Accent);
+                let place = line_of(inner, at);
+                if cursor != Some(place.as_position()) {
+                    look.put(buf, place, look.symbols.cut, Role::Accent);
+                }
             }
         }
         cursor

@@ -6,7 +6,7 @@ use ratatui::layout::{Position, Rect};
 
 use crate::logbook::{Thing, ThingKind};
 use crate::store::StoreError;
-use crate::store::rows::Hit;
+use crate::store::rows::{Hit, Named};
 use crate::tui::bench::Bench;
 use crate::tui::ink::{below, line_of, rest_of};
 use crate::tui::look::Look;
@@ -113,10 +113,7 @@ impl Search {
     /// it touches; and the number of its entry.
     pub fn selected(&self) -> Option<(Thing, i64)> {
         let hit = self.hits.get(self.listing.cursor()?)?;
-        let of_kind = |kind: ThingKind| hit.things.iter().find(|named| named.thing.kind == kind);
-        let named = of_kind(ThingKind::Print)
-            .or_else(|| of_kind(ThingKind::Sheet))
-            .or(hit.things.first())?;
+        let named = about(hit)?;
         Some((named.thing, hit.row))
     }
 
@@ -155,6 +152,14 @@ impl Search {
     }
 }
 
+/// What a hit is about: a print, else a sheet, else the first thing it touches.
+fn about(hit: &Hit) -> Option<&Named> {
+    let of_kind = |kind: ThingKind| hit.things.iter().find(|named| named.thing.kind == kind);
+    of_kind(ThingKind::Print)
+        .or_else(|| of_kind(ThingKind::Sheet))
+        .or(hit.things.first())
+}
+
 fn frame(area: Rect) -> Overlay<'static> {
     Overlay {
         title: "search the logbook",
@@ -164,23 +169,11 @@ fn frame(area: Rect) -> Overlay<'static> {
 }
 
 fn row(hit: &Hit) -> Row {
-    // What the figures name already is not named before them, nor are the sides of a new holder.
-    let holder = hit
-        .things
-        .iter()
-        .any(|named| named.thing.kind == ThingKind::Holder);
-    let things: Vec<&str> = hit
-        .things
-        .iter()
-        .filter(|named| !(holder && named.thing.kind == ThingKind::Side))
-        .map(|named| named.reference.as_str())
-        .filter(|reference| !hit.headline.contains(reference))
-        .take(2)
-        .collect();
-    let mut text = if things.is_empty() {
-        hit.headline.clone()
-    } else {
-        format!("{}  {}", things.join(" "), hit.headline)
+    // What the figures name already is not named before them.
+    let thing = about(hit).map(|named| named.reference.as_str());
+    let mut text = match thing.filter(|reference| !hit.headline.contains(reference)) {
+        Some(reference) => format!("{reference}  {}", hit.headline),
+        None => hit.headline.clone(),
     };
     if let Some(note) = &hit.note {
         text.push_str("  ");

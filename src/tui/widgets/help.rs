@@ -140,8 +140,7 @@ impl Help {
         ] {
             if more {
                 let line = line_of(body, at);
-                let end = rest_of(line, line.width.saturating_sub(1));
-                look.put(buf, end, look.symbols.cut, Role::Accent);
+                look.put(buf, line, look.symbols.cut, Role::Accent);
             }
         }
         if lines.is_empty() {

@@ -112,8 +112,7 @@ pub fn render(lines: &[Line], from: usize, area: Rect, buf: &mut Buffer, look: &
     for (more, at) in [(from > 0, 0), (cut, area.height.saturating_sub(1))] {
         if more && area.height > 0 {
             let line = line_of(area, at);
-            let end = rest_of(line, line.width.saturating_sub(1));
-            look.put(buf, end, look.symbols.cut, Role::Accent);
+            look.put(buf, rest_of(line, 1), look.symbols.cut, Role::Accent);
         }
     }
 }
@@ -300,6 +299,6 @@ mod tests {
                 "          supplier's sheet",
             ]
         );
-        assert!(drawn(&lines, (32, 2))[1].ends_with('…'));
+        assert!(drawn(&lines, (32, 2))[1].starts_with(" …"));
     }
 }

@@ -8,14 +8,20 @@
 //! changes; a struck entry is crossed out, stays legible and says "struck". The entry under the
 //! cursor tells everything it says; the others do where there is room for all of it.
 
-use chrono::{Datelike, NaiveDate, NaiveDateTime, Timelike};
+use std::ops::Range;
+
+use chrono::{Datelike, NaiveDate, NaiveDateTime};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use crate::export::shown::{fit, shown_line, width};
-use crate::tui::ink::{below, cells, line_of, rest_of, wrap};
+use crate::export::shown::{shown_line, width};
+use crate::tui::ink::{cells, line_of, rest_of};
 use crate::tui::look::Look;
 use crate::tui::theme::Role;
+
+mod layout;
+
+use layout::{flow, push_happening, push_more, push_text};
 
 /// One entry of the strip.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -80,7 +86,14 @@ pub struct Strip<'s> {
 pub struct StripView {
     /// Number of the entry, from 0.
     pub cursor: usize,
-    offset: usize,
+    first: Anchor,
+}
+
+/// A line, by the entry it stands with and its number there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+struct Anchor {
+    entry: usize,
+    nth: usize,
 }
 
 /// One drawn line.
@@ -88,6 +101,8 @@ pub struct StripView {
 struct Line {
     /// Number of the entry it belongs to.
     of: Option<usize>,
+    /// Where it stands.
+    at: Anchor,
     kind: LineKind,
 }
 
@@ -142,7 +157,7 @@ impl StripView {
     pub fn at_last(count: usize) -> Self {
         Self {
             cursor: count.saturating_sub(1),
-            offset: 0,
+            first: Anchor::default(),
         }
     }
 
@@ -157,7 +172,8 @@ impl StripView {
     /// Tells the size of the area after something changed, so that the window follows the cursor.
     pub fn settle(&mut self, strip: &Strip<'_>, area: Rect) {
         let lines = strip.lines(area, self.cursor);
-        self.offset = self.first_line(&lines, usize::from(area.height));
+        let first = self.first_line(&lines, usize::from(area.height));
+        self.first = lines.get(first).map_or(Anchor::default(), |line| line.at);
     }
 
     /// Puts the cursor on the entry drawn at `at`; returns which, if there is one.
@@ -185,7 +201,8 @@ impl StripView {
         {
             end = lines.len();
         }
-        self.offset
+        lines
+            .partition_point(|line| line.at < self.first)
             .min(lines.len().saturating_sub(height))
             .max(end.saturating_sub(height))
             .min(top)
@@ -217,12 +234,16 @@ impl StripView {
                 }
             }
         }
+        // That there is more above or below is told where the mark of the cursor would stand.
         let in_view = usize::from(area.height);
-        if first > 0 {
-            more(look, buf, line_of(area, 0));
-        }
-        if lines.len() > first + in_view {
-            more(look, buf, line_of(below(area, area.height - 1), 0));
+        for (more, at) in [
+            (first > 0, 0),
+            (lines.len() > first + in_view, area.height - 1),
+        ] {
+            let place = line_of(area, at);
+            if more && cursor != Some(place.as_position()) {
+                look.put(buf, place, look.symbols.cut, Role::Accent);
+            }
         }
         cursor.filter(|_| focused)
     }
@@ -258,29 +279,47 @@ impl Strip<'_> {
     }
 
     /// The lines for an area: every entry unfolded where they all fit, else the one at the cursor.
+    ///
+    /// Of a long life only what can be in view is laid out, so that a thousand entries cost no more
+    /// than a page.
     fn lines(&self, area: Rect, cursor: usize) -> Vec<Line> {
         let measures = self.measures(area.width);
-        if measures.room >= WIDE {
-            let lines = self.lines_with(measures, cursor, true);
-            if lines.len() <= usize::from(area.height) {
+        let height = usize::from(area.height);
+        let all = 0..self.happenings.len();
+        if measures.room >= WIDE && all.len() <= height {
+            let lines = self.lines_of(all.clone(), measures, cursor, true);
+            if lines.len() <= height {
                 return lines;
             }
         }
-        self.lines_with(measures, cursor, false)
+        let near = cursor.saturating_sub(height)..all.end.min(cursor + height + 1);
+        self.lines_of(near, measures, cursor, false)
     }
 
-    fn lines_with(&self, measures: Measures, cursor: usize, unfold_all: bool) -> Vec<Line> {
+    fn lines_of(
+        &self,
+        range: Range<usize>,
+        measures: Measures,
+        cursor: usize,
+        unfold_all: bool,
+    ) -> Vec<Line> {
         let mut lines = Vec::new();
-        let mut day = None;
-        let mut year = self.today.year();
-        for (at, happening) in self.happenings.iter().enumerate() {
+        let before = range
+            .start
+            .checked_sub(1)
+            .and_then(|at| self.happenings.get(at));
+        let mut day = before.map(|one| one.when.date());
+        let mut year = day.map_or(self.today.year(), |day| day.year());
+        let end = range.end;
+        for (at, happening) in self.happenings.iter().enumerate().take(end) {
+            if at < range.start {
+                continue;
+            }
+            let from = lines.len();
             let date = happening.when.date();
             if date.year() != year {
                 year = date.year();
-                lines.push(Line {
-                    of: None,
-                    kind: LineKind::Year(year),
-                });
+                lines.push(line(None, LineKind::Year(year)));
             }
             let written_day = if day == Some(date) {
                 String::new()
@@ -296,217 +335,33 @@ impl Strip<'_> {
                     .then_some(("", happening.foot.as_str()));
                 push_more(&mut lines, at, pairs.chain(foot), measures.more_room);
             }
+            number(&mut lines, from, at);
         }
-        if !self.next.is_empty() {
+        if !self.next.is_empty() && end >= self.happenings.len() {
+            let from = lines.len();
             let joined = flow(self.next, ", ", measures.room);
             let next = Text {
                 next: true,
                 ..Text::default()
             };
             push_text(&mut lines, None, "next", joined, next);
+            number(&mut lines, from, end);
         }
         lines
     }
 }
 
-fn push_happening(
-    lines: &mut Vec<Line>,
-    at: usize,
-    happening: &Happening,
-    day: String,
-    room: usize,
-) {
-    let mark = match &happening.struck {
-        Some(reason) if reason.is_empty() => Some(("struck".to_owned(), Role::Warn)),
-        Some(reason) => Some((format!("struck: {reason}"), Role::Warn)),
-        None => happening
-            .mark
-            .as_ref()
-            .map(|mark| (mark.clone(), happening.mark_role)),
-    };
-    // The mark stands at the end of the first line if the figures leave it room there.
-    let taken = mark
-        .as_ref()
-        .map_or(0, |(text, _)| width(&shown_line(text)) + 2);
-    let beside = flow(&happening.figures, ", ", room.saturating_sub(taken));
-    let fits = taken <= room && beside.len() == usize::from(!happening.figures.is_empty());
-    let (figures, mark, under) = if fits {
-        (beside, mark, None)
-    } else {
-        (flow(&happening.figures, ", ", room), None, mark)
-    };
-    let time = if happening.timed {
-        format!(
-            "{:02}:{:02}",
-            happening.when.hour(),
-            happening.when.minute()
-        )
-    } else {
-        String::new()
-    };
-    let struck = happening.is_struck();
-    let head = Text {
-        day,
-        time,
-        mark,
-        struck,
-        ..Text::default()
-    };
-    push_text(lines, Some(at), &happening.word, figures, head);
-    let under_it = Text {
-        under: true,
-        ..Text::default()
-    };
-    if let Some((text, role)) = under {
-        for text in wrap(&text, room.max(6)) {
-            let mark = Text {
-                mark: Some((text, role)),
-                ..under_it.clone()
-            };
-            push_text(lines, Some(at), "", Vec::new(), mark);
-        }
-    }
-    for (word, figures) in &happening.details {
-        let figures = flow(figures, ", ", room);
-        push_text(lines, Some(at), word, figures, under_it.clone());
-    }
+/// A line that has not got its number yet.
+const fn line(of: Option<usize>, kind: LineKind) -> Line {
+    let at = Anchor { entry: 0, nth: 0 };
+    Line { of, at, kind }
 }
 
-/// A line of text, and further ones for figures that find no room in it.
-fn push_text(
-    lines: &mut Vec<Line>,
-    of: Option<usize>,
-    word: &str,
-    figures: Vec<String>,
-    first: Text,
-) {
-    let rest = Text {
-        struck: first.struck,
-        under: first.under,
-        next: first.next,
-        ..Text::default()
-    };
-    let mut figures = figures.into_iter();
-    let first = Text {
-        word: word.to_owned(),
-        figures: figures.next().unwrap_or_default(),
-        ..first
-    };
-    lines.push(Line {
-        of,
-        kind: LineKind::Text(first),
-    });
-    lines.extend(figures.map(|figures| Line {
-        of,
-        kind: LineKind::Text(Text {
-            figures,
-            ..rest.clone()
-        }),
-    }));
-}
-
-/// Figures with their labels, as many on a line as fit.
-fn push_more<'p>(
-    lines: &mut Vec<Line>,
-    at: usize,
-    pairs: impl Iterator<Item = (&'p str, &'p str)>,
-    room: usize,
-) {
-    let mut line: Vec<(String, Role)> = Vec::new();
-    let mut used = 0;
-    let mut flowed = Vec::new();
-    for (label, value) in pairs {
-        let (label, value) = (shown_line(label), shown_line(value));
-        let gap = usize::from(!label.is_empty());
-        let wide = width(&label) + gap + width(&value);
-        let between = if line.is_empty() { 0 } else { 3 };
-        if used + between + wide > room && !line.is_empty() {
-            flowed.push(std::mem::take(&mut line));
-            used = 0;
-        }
-        if used > 0 {
-            line.push(("   ".to_owned(), Role::Text));
-            used += 3;
-        }
-        let role = if label.is_empty() {
-            Role::Quiet
-        } else {
-            Role::Text
-        };
-        if !label.is_empty() {
-            line.push((format!("{label} "), Role::Quiet));
-            used += width(&label) + 1;
-        }
-        if used + width(&value) <= room {
-            used += width(&value);
-            line.push((value.into_owned(), role));
-            continue;
-        }
-        // A value that is longer than the line goes on under its label.
-        let mut parts = wrap_after(&value, room.saturating_sub(used), room).into_iter();
-        line.extend(parts.next().map(|part| (part, role)));
-        for part in parts {
-            flowed.push(std::mem::take(&mut line));
-            used = width(&part);
-            line.push((part, role));
-        }
+/// Numbers the lines that stand with an entry.
+fn number(lines: &mut [Line], from: usize, entry: usize) {
+    for (nth, line) in lines.iter_mut().skip(from).enumerate() {
+        line.at = Anchor { entry, nth };
     }
-    if !line.is_empty() {
-        flowed.push(line);
-    }
-    lines.extend(flowed.into_iter().map(|pieces| Line {
-        of: Some(at),
-        kind: LineKind::More(pieces),
-    }));
-}
-
-/// Wraps a text whose first line has less room than the others.
-fn wrap_after(text: &str, first: usize, room: usize) -> Vec<String> {
-    let mut lines = Vec::new();
-    let head = wrap(text, first).into_iter().next().unwrap_or_default();
-    let rest = text.get(head.len()..).unwrap_or_default().trim_start();
-    lines.push(head);
-    if !rest.is_empty() {
-        lines.extend(wrap(rest, room));
-    }
-    if lines.len() > FIGURE_LINES {
-        lines.truncate(FIGURE_LINES);
-        if let Some(last) = lines.last_mut() {
-            *last = fit(&format!("{last} …"), room).into_owned();
-        }
-    }
-    lines
-}
-
-/// Joins pieces into lines; a piece is broken only if it is longer than a line.
-fn flow(pieces: &[String], between: &str, room: usize) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for piece in pieces {
-        let piece = shown_line(piece);
-        let joined = lines
-            .last()
-            .map(|line| width(line) + width(between) + width(&piece));
-        match lines.last_mut() {
-            Some(line) if joined.is_some_and(|joined| joined <= room) => {
-                line.push_str(between);
-                line.push_str(&piece);
-            }
-            last => {
-                // A comma stays with what it follows.
-                if let Some(line) = last.filter(|line| width(line) < room) {
-                    line.push_str(between.trim_end());
-                }
-                lines.extend(wrap(&piece, room));
-            }
-        }
-    }
-    if lines.len() > FIGURE_LINES {
-        lines.truncate(FIGURE_LINES);
-        if let Some(last) = lines.last_mut() {
-            *last = fit(&format!("{last} …"), room).into_owned();
-        }
-    }
-    lines
 }
 
 fn draw_line(line: &Line, place: Rect, buf: &mut Buffer, look: &Look, measures: Measures) {
@@ -547,12 +402,6 @@ fn draw_text(line: &Text, place: Rect, buf: &mut Buffer, look: &Look, word_cells
     if let Some((mark, role)) = &line.mark {
         look.put_end(buf, figures, mark, *role);
     }
-}
-
-/// A sign at the right end that there is more above or below.
-fn more(look: &Look, buf: &mut Buffer, line: Rect) {
-    let at = rest_of(line, line.width.saturating_sub(1));
-    look.put(buf, at, look.symbols.cut, Role::Quiet);
 }
 
 #[cfg(test)]

@@ -120,6 +120,7 @@ fn the_help_pages_of_all_places_explain_every_action() {
     for id in [
         "over.close",
         "help.close",
+        "help.more",
         "over.up",
         "over.down",
         "over.page-up",
