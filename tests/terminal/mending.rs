@@ -36,7 +36,7 @@ fn state(session: &Session) -> String {
 fn a_struck_entry_stays_legible_and_striking_the_strike_brings_it_back() {
     let mut session = with_an_exposure();
     strike(&mut session, "x", "another sheet");
-    session.wait_gone("esc leaves it");
+    session.wait_gone("esc leave it");
     session.wait_for("another sheet");
     let screen = session.screen();
     assert!(screen.contains("f/32 at 6 s"), "{screen}");
@@ -45,7 +45,7 @@ fn a_struck_entry_stays_legible_and_striking_the_strike_brings_it_back() {
     session.press("end");
     session.wait_for("#6");
     strike(&mut session, "x", "it was this one");
-    session.wait_gone("esc leaves it");
+    session.wait_gone("esc leave it");
     session.wait_for("it was this one");
     assert_eq!(state(&session), "exposed");
     session.leave().is_sound();
@@ -81,13 +81,13 @@ fn what_was_logged_last_is_undone() {
     let mut session = with_an_exposure();
     session.opens("z", "#5 exposed");
     session.press("enter");
-    session.wait_gone("esc leaves it");
+    session.wait_gone("esc leave it");
     assert_eq!(state(&session), "loaded");
     session.wait_for("f/32 at 6 s");
     // Then what was logged before it.
     session.opens("z", "#4 loaded");
     session.press("enter");
-    session.wait_gone("esc leaves it");
+    session.wait_gone("esc leave it");
     let rack = crate::hand::asks(session.home(), "rack");
     assert_eq!(rack["holders"][0]["sides"][0]["state"], "empty");
     session.leave().is_sound();
