@@ -122,10 +122,10 @@ impl Store {
     ) -> Result<(), StoreError> {
         self.writable()?;
         let written = self.read(|db| {
-            commits_wait(db, Wait::ForOrder)?;
+            commits_wait(db, Wait::Order)?;
             write(db)
         });
-        let waits_again = self.read(|db| Ok(commits_wait(db, Wait::ForTheDisk)?));
+        let waits_again = self.read(|db| Ok(commits_wait(db, Wait::Disk)?));
         if waits_again.is_err() {
             // Nothing else may be written that would not be safe when it says so.
             self.read_only = true;

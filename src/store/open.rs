@@ -89,10 +89,10 @@ impl Store {
         &mut self,
         work: impl FnOnce(&mut Store) -> T,
     ) -> Result<T, StoreError> {
-        self.read(|db| Ok(settings::commits_wait(db, Wait::ForNothing)?))?;
+        self.read(|db| Ok(settings::commits_wait(db, Wait::Nothing)?))?;
         let done = work(self);
         self.read(|db| {
-            settings::commits_wait(db, Wait::ForTheDisk)?;
+            settings::commits_wait(db, Wait::Disk)?;
             Ok(db.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?)
         })?;
         Ok(done)

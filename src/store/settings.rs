@@ -44,7 +44,7 @@ pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
 /// What holds for a connection that writes.
 pub(crate) fn for_writing(db: &Connection) -> rusqlite::Result<()> {
     db.pragma_update(None, "journal_mode", "WAL")?;
-    commits_wait(db, Wait::ForTheDisk)?;
+    commits_wait(db, Wait::Disk)?;
     db.pragma_update(None, "fullfsync", true)?;
     db.pragma_update(None, "checkpoint_fullfsync", true)?;
     db.pragma_update(None, "wal_autocheckpoint", 1000)
@@ -54,20 +54,20 @@ pub(crate) fn for_writing(db: &Connection) -> rusqlite::Result<()> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Wait {
     /// Until the disk has it: it survives a power cut.
-    ForTheDisk,
+    Disk,
     /// For nothing, but the order of what reaches the disk is kept: a power cut may take the last
     /// commits of this kind, and only these.
-    ForOrder,
+    Order,
     /// For nothing at all: a power cut may damage the file.
-    ForNothing,
+    Nothing,
 }
 
 /// Says what commits wait for from now on. Set outside a transaction.
 pub(crate) fn commits_wait(db: &Connection, wait: Wait) -> rusqlite::Result<()> {
     let synchronous = match wait {
-        Wait::ForTheDisk => "FULL",
-        Wait::ForOrder => "NORMAL",
-        Wait::ForNothing => "OFF",
+        Wait::Disk => "FULL",
+        Wait::Order => "NORMAL",
+        Wait::Nothing => "OFF",
     };
     db.pragma_update(None, "synchronous", synchronous)
 }
