@@ -316,7 +316,7 @@ fn next_acts(life: &Life, names: &dyn Names, open: &Open<'_>) -> Vec<Coming> {
         let Some((print, process)) = process else {
             continue;
         };
-        for step in process.next(&print.done()) {
+        for step in print.next_steps(process) {
             let may = if step.need == Need::Optional {
                 ", if wished"
             } else {

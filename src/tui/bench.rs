@@ -258,7 +258,7 @@ impl Bench {
             return Ok((draft, None));
         };
         let next = self.reference.process(&print.process).and_then(|process| {
-            let next = process.next(&print.done());
+            let next = print.next_steps(process);
             next.first().map(|step| step.id.clone())
         });
         let Some(step) = step.map(str::to_owned).or(next) else {

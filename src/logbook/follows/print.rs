@@ -62,8 +62,8 @@ pub(super) fn step(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
             lines.push(Follow::warning(problem.to_string()));
         }
     }
-    let next: Vec<&str> = process
-        .next(&print.done())
+    let next: Vec<&str> = print
+        .next_steps(process)
         .into_iter()
         .map(|step| step.id.as_str())
         .collect();

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::Size;
 use crate::logbook::{Deed, EntryId, Kind, Objection, ThingId, Whereabouts};
-use crate::reference::{Reference, Work};
+use crate::reference::{Process, Reference, Step, Work};
 
 /// The states of a print.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -195,14 +195,23 @@ impl PrintLife {
             return Ok(());
         };
         process.may_follow(&self.done(), step)?;
-        // A mounted print is spotted, but goes into no bath any more.
-        let dry_work = process
-            .step(step)
-            .is_some_and(|step| step.work == Work::Finish);
-        if self.state == Mounted && !dry_work {
-            return Err(Objection::NotNext);
+        match process.step(step) {
+            Some(step) if !self.bears(step) => Err(Objection::NotNext),
+            _ => Ok(()),
         }
-        Ok(())
+    }
+
+    /// Whether a step can be done to it as it is: a mounted print is spotted, but goes into no bath
+    /// any more.
+    fn bears(&self, step: &Step) -> bool {
+        self.state != Mounted || step.work == Work::Finish
+    }
+
+    /// The steps of its process that can come next, the one whose turn it is first.
+    pub fn next_steps<'a>(&self, process: &'a Process) -> Vec<&'a Step> {
+        let mut next = process.next(&self.done());
+        next.retain(|step| self.bears(step));
+        next
     }
 
     /// Where a step leads: on the way until no required step is outstanding, and back there when

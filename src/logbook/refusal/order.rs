@@ -37,8 +37,12 @@ impl fmt::Display for OutOfOrder {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let problem = self.problem();
         if self.rests {
-            let amend = if self.objection.can_be_overridden() {
-                "amend that entry, if need be with a reason why it holds all the same, or strike it"
+            let only_counted = matches!(
+                self.objection,
+                Objection::NoneLeft { .. } | Objection::Exhausted { .. }
+            );
+            let amend = if only_counted {
+                "amend that entry with a reason why it holds all the same, or strike it"
             } else {
                 "amend or strike that entry"
             };

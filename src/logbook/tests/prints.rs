@@ -51,6 +51,15 @@ fn a_mounted_print_is_spotted_and_goes_into_no_bath() {
     do_it(&mut room, &[Kind::Mounted]);
     room.log(Kind::PrintStep, &[("print", "p1"), ("step", "spot")]);
     assert_eq!(room.state("p1"), "mounted");
+    let life = room.life("p1");
+    let print = life.print().expect("a print");
+    let process = room.reference.process(&print.process).expect("built in");
+    let next: Vec<&str> = print
+        .next_steps(process)
+        .iter()
+        .map(|step| step.id.as_str())
+        .collect();
+    assert_eq!(next, ["spot"]);
     let refusal = room.refusal(Kind::PrintStep, &[("print", "p1"), ("step", "tone")]);
     assert!(
         refusal

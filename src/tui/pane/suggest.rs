@@ -121,8 +121,8 @@ fn steps(draft: &Draft, bench: &Bench) -> Vec<Pick> {
     let Some((life, process)) = print_of(draft, bench) else {
         return Vec::new();
     };
-    let done = life.print().map(|print| print.done()).unwrap_or_default();
-    let next = process.next(&done);
+    let next = life.print().map(|print| print.next_steps(process));
+    let next = next.unwrap_or_default();
     let rest = process
         .steps
         .iter()
