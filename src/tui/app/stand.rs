@@ -63,6 +63,21 @@ impl Stand {
 
     /// A front end on the demo logbook, as it stands at [`NOW`].
     pub(crate) fn demo() -> Stand {
+        let (folder, path) = Stand::demo_file();
+        let mut world = Scripted::new(DateTime::parse_from_rfc3339(NOW).expect("a time"));
+        let store = Store::open(&path, &mut world).expect("the demo opens");
+        Stand::over(store, world, folder)
+    }
+
+    /// The same, on a logbook that may only be read.
+    pub(crate) fn demo_read_only() -> Stand {
+        let (folder, path) = Stand::demo_file();
+        let world = Scripted::new(DateTime::parse_from_rfc3339(NOW).expect("a time"));
+        let store = Store::open_read_only(&path).expect("the demo opens");
+        Stand::over(store, world, folder)
+    }
+
+    fn demo_file() -> (TempDir, std::path::PathBuf) {
         static BUILT: OnceLock<Vec<u8>> = OnceLock::new();
         let now = DateTime::parse_from_rfc3339(NOW).expect("a time");
         let bytes = BUILT.get_or_init(|| {
@@ -76,9 +91,7 @@ impl Stand {
         let folder = TempDir::new().expect("a folder");
         let path = folder.path().join("demo.notchbook");
         std::fs::write(&path, bytes).expect("a copy of the demo");
-        let mut world = Scripted::new(now);
-        let store = Store::open(&path, &mut world).expect("the demo opens");
-        Stand::over(store, world, folder)
+        (folder, path)
     }
 
     /// The same front end in another theme.

@@ -100,6 +100,11 @@ pub(super) const SCREENS: &[Scene] = &[
     }),
     demo("shelf, sets", |s| s.press("4 [")),
     demo("a notice over a full list", |s| s.press("1 l")),
+    Scene {
+        name: "a logbook that may only be read",
+        begin: Stand::demo_read_only,
+        play: |s| s.press("2 . e"),
+    },
 ];
 
 pub(super) const OVERLAYS: &[Scene] = &[
