@@ -191,7 +191,7 @@ impl Bench {
     }
 
     /// A bath that was used last is used again as long as something can go through it; then the newest
-    /// one that is called the same.
+    /// one of the same name and dilution.
     fn bath_at_hand(&self, draft: &mut Draft, key: &str) -> Result<(), StoreError> {
         let baths = self.store.baths()?;
         let last = draft.get(key).to_owned();
@@ -201,7 +201,8 @@ impl Bench {
         if usable(used) {
             return Ok(());
         }
-        let same = |row: &&BathRow| usable(row) && row.name == used.name;
+        let same =
+            |row: &&BathRow| usable(row) && row.name == used.name && row.dilution == used.dilution;
         match baths.iter().find(same) {
             Some(row) => draft.set(key, row.reference.clone()),
             None => {

@@ -21,7 +21,6 @@ const COLUMNS: &[Column] = &[
     Column::new("", 6).growing(1).ranked(3),
     Column::new("", 7).ranked(4),
     Column::new("", 12).growing(2).ranked(5),
-    Column::new("", 13).ranked(6),
 ];
 
 impl Source for Sheets {
@@ -74,10 +73,6 @@ fn item(row: &SheetRow, bench: &Bench) -> Item {
     let size = row.size.map(|size| size.to_string()).unwrap_or_default();
     let what = if ended { &row.end } else { &row.subject };
     let what = what.as_ref().or(row.place.as_ref()).cloned();
-    let film = match row.speed {
-        Some(speed) => format!("{} @{speed}", row.film),
-        None => row.film.clone(),
-    };
     let (matters, place) = where_it_is(row, bench);
     let plain = if ended { Role::Quiet } else { Role::Text };
     Item {
@@ -89,7 +84,6 @@ fn item(row: &SheetRow, bench: &Bench) -> Item {
             Piece::new(place, Role::Quiet),
             Piece::new(size, Role::Quiet),
             Piece::new(what.unwrap_or_default(), plain),
-            Piece::new(film, Role::Quiet),
         ]),
     }
 }

@@ -111,8 +111,10 @@ pub fn render(lines: &[Line], from: usize, area: Rect, buf: &mut Buffer, look: &
     }
     for (more, at) in [(from > 0, 0), (cut, area.height.saturating_sub(1))] {
         if more && area.height > 0 {
-            let line = line_of(area, at);
-            look.put(buf, rest_of(line, 1), look.symbols.cut, Role::Accent);
+            // A sign that stands there already keeps its place.
+            let sign = drawn.get(usize::from(at)).map_or("", |line| line.sign);
+            let place = rest_of(line_of(area, at), u16::from(!sign.is_empty()));
+            look.put(buf, place, look.symbols.cut, Role::Accent);
         }
     }
 }
@@ -299,6 +301,6 @@ mod tests {
                 "          supplier's sheet",
             ]
         );
-        assert!(drawn(&lines, (32, 2))[1].starts_with(" …"));
+        assert!(drawn(&lines, (32, 2))[1].starts_with("…"));
     }
 }
