@@ -1,6 +1,8 @@
 //! The demonstration logbook, as the README opens it.
 
+use crate::hand::Home;
 use crate::session::{Session, Start};
+use crate::whole_road::read_the_road;
 
 fn open() -> Session {
     let session = Start::notchbook(&["demo"]).in_size(80, 24);
@@ -25,6 +27,42 @@ fn the_cursor_stays_in_view_in_a_list_that_is_longer_than_the_screen() {
     session.wait_for("▸S-0068");
     session.press("pgdn");
     session.wait_gone("▸S-0068");
+    session.leave();
+}
+
+#[test]
+fn the_road_of_a_print_tells_everything_that_is_known_of_it() {
+    let home = Home::empty();
+    home.does("demo --here . --path-only");
+    let logbook = ["--logbook", "demo.notchbook"];
+    let trace = home.asks("--logbook demo.notchbook trace p29");
+    let mut session = home.open_with(&logbook);
+    session.wait_for("S-00");
+    session.goes_to(3);
+    session.wait_for("P-0030");
+    session.press("down");
+    session.wait_for("Threshing Floor");
+    let steps = trace["steps"].as_array().expect("steps");
+    let road = read_the_road(&mut session, steps.len());
+    for step in steps {
+        let reference = step["reference"].as_str().expect("a reference");
+        assert!(
+            road.contains(reference),
+            "no {reference} on the road:\n{road}"
+        );
+        if step["depth"] != 0 {
+            continue;
+        }
+        // Every figure of the print itself, up to where a line may break in two pictures.
+        for fact in step["facts"].as_array().expect("facts") {
+            let value = fact["value"].as_str().expect("a value");
+            for figure in value.split("; ") {
+                let start: String = figure.chars().take(20).collect();
+                let start = start.trim_end();
+                assert!(road.contains(start), "no \"{start}\" on the road:\n{road}");
+            }
+        }
+    }
     session.leave();
 }
 

@@ -58,6 +58,15 @@ impl Home {
         Start::in_home(self.0, NOTCHBOOK, args).in_size(80, 24)
     }
 
+    /// Opens the front end at 80 by 24, with some variables of the environment.
+    pub(crate) fn open_in(self, variables: &[(&str, &str)]) -> Session {
+        let mut start = Start::in_home(self.0, NOTCHBOOK, &[]);
+        for (name, value) in variables {
+            start = start.env(name, value);
+        }
+        start.in_size(80, 24)
+    }
+
     /// Runs a command that has to succeed; see [`does`].
     pub(crate) fn does(&self, line: &str) -> String {
         does(self.path(), line)

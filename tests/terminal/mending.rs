@@ -94,6 +94,32 @@ fn what_was_logged_last_is_undone() {
 }
 
 #[test]
+fn a_sheet_whose_loading_is_struck_comes_back_from_the_timeline_of_its_side() {
+    let home = Home::with_holders();
+    home.does("log load h1a --box f1");
+    let mut session = home.open();
+    session.wait_for("S-0001");
+    session.press("right");
+    strike(&mut session, "x", "it was the other holder");
+    session.wait_gone("it was the other holder");
+    session.wait_for("No sheet yet");
+    session.goes_to(2);
+    session.wait_for("A empty");
+    // The side remembers both lines.
+    session.opens("tab", "it was the other holder");
+    session.wait_for("S-0001");
+    session.press("end");
+    session.wait_for("#5");
+    strike(&mut session, "x", "no, this one");
+    session.wait_for("struck:");
+    session.press("esc");
+    session.wait_for("A FP4 Plus");
+    let home = session.leave();
+    assert_eq!(home.asks("list sheets")["rows"][0]["reference"], "S-0001");
+    home.is_sound();
+}
+
+#[test]
 fn an_entry_on_which_others_rest_is_not_struck_and_the_screen_says_why() {
     let mut session = with_an_exposure();
     session.press("home");

@@ -27,7 +27,7 @@ fn assert_dim(screen: &Screen, when: &str) {
 
 /// Plays everything the program has sent again and looks at it after every sequence that draws a
 /// frame to its end or clears the screen.
-fn assert_dim_all_along(session: &Session) {
+fn assert_dim_all_along(session: &Session, least: usize) {
     let sent = session.sent();
     let mut parser = Parser::new(
         24.try_into().expect("rows"),
@@ -50,10 +50,50 @@ fn assert_dim_all_along(session: &Session) {
             looked += 1;
         }
     }
-    assert!(looked > 10, "only {looked} frames were looked at");
+    assert!(looked >= least, "only {looked} frames were looked at");
     parser.process(&sent[from..]);
     // Nothing is written on the shell's own screen, before or after.
     assert_eq!(parser.screen().contents(), "");
+}
+
+#[test]
+fn a_terminal_of_sixteen_colours_stays_dim_through_a_pause() {
+    let home = Home::with_holders().with_settings("theme = \"safelight\"\n");
+    let mut session = home.open_in(&[("TERM", "linux")]);
+    session.wait_for("H-01");
+    session.opens("n", "something new");
+    session.signal("TSTP");
+    session.wait_until("the main screen", |session| {
+        session.with_terminal(|terminal| !terminal.alternate_screen())
+    });
+    session.signal("CONT");
+    session.wait_for("something new");
+    session.with_terminal(|terminal| assert_dim(terminal, "after the pause"));
+    session.closes("something new");
+    session.press("q");
+    assert!(session.wait_exit().success());
+    assert_dim_all_along(&session, 4);
+}
+
+#[test]
+fn a_room_that_goes_dark_while_the_program_runs_stays_dark() {
+    let mut session = Home::with_holders().open();
+    session.wait_for("H-01");
+    for _ in 0..3 {
+        session.press("T");
+        session.wait_for("theme:");
+        if session.screen().contains("safelight") {
+            break;
+        }
+    }
+    session.wait_for("theme: safelight");
+    for keys in ["?", "esc", "n", "esc", "1", "2", "down"] {
+        let before = session.sent().len();
+        session.press(keys);
+        session.wait_until("a picture", |session| session.sent().len() > before);
+        session.with_terminal(|terminal| assert_dim(terminal, keys));
+    }
+    session.leave();
 }
 
 #[test]
@@ -94,5 +134,5 @@ fn the_safelight_theme_shows_dim_red_from_start_to_exit() {
     session.wait_for("F-01");
     session.press("q");
     assert!(session.wait_exit().success());
-    assert_dim_all_along(&session);
+    assert_dim_all_along(&session, 20);
 }

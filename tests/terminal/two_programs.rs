@@ -32,6 +32,38 @@ fn what_the_command_line_logs_is_shown_with_the_next_key_and_the_other_way_round
 }
 
 #[test]
+fn two_front_ends_on_one_logbook_see_each_other_and_keep_what_is_typed_in_both() {
+    let home = Home::with_holders();
+    home.does("log load h1a --box f1");
+    let path = home.path().join("data/notchbook/logbook.notchbook");
+    let path = path.to_str().expect("a path").to_owned();
+    let mut here = home.open();
+    let mut there = Home::empty().open_with(&["--logbook", &path]);
+    for session in [&mut here, &mut there] {
+        session.wait_for("S-0001");
+        session.goes_to(2);
+        session.opens("e", "aperture");
+    }
+    here.fill("time", "6s");
+    there.fill("time", "7s");
+    assert_eq!(here.logs("exposed"), 5);
+    there.press("enter");
+    there.wait_prose("H-01 A was already exposed on");
+    there.wait_for("7s");
+    // It was the other side, and is said so without typing the figures again.
+    does(here.home(), "log load h1b --box f1");
+    there.fill("side", "h1b");
+    assert_eq!(there.logs("exposed"), 7);
+    there.leave();
+    here.press("down");
+    here.wait_for("B exposed");
+    let home = here.leave();
+    let sheets = home.asks("list sheets");
+    assert_eq!(sheets["rows"].as_array().expect("rows").len(), 2);
+    home.is_sound();
+}
+
+#[test]
 fn a_logbook_that_may_only_be_read_says_so_and_takes_nothing() {
     let home = Home::with_holders();
     home.does("log load h1a --box f1");

@@ -170,7 +170,7 @@ fn make_the_print(session: &mut Session) {
 }
 
 /// Everything that the road from the thing at hand says, read from its beginning to its end.
-fn read_the_road(session: &mut Session, things: usize) -> String {
+pub(crate) fn read_the_road(session: &mut Session, things: usize) -> String {
     session.opens("t", "road");
     let mut read = session.prose();
     // A thing with much to tell is read in several steps, so the end is where nothing moves.
