@@ -36,7 +36,7 @@ fn state(session: &Session) -> String {
 fn a_struck_entry_stays_legible_and_striking_the_strike_brings_it_back() {
     let mut session = with_an_exposure();
     strike(&mut session, "x", "another sheet");
-    session.wait_gone("esc leave it");
+    session.wait_for("struck: the line stays legible");
     session.wait_for("another sheet");
     let screen = session.screen();
     assert!(screen.contains("f/32 at 6 s"), "{screen}");
@@ -45,7 +45,7 @@ fn a_struck_entry_stays_legible_and_striking_the_strike_brings_it_back() {
     session.press("end");
     session.wait_for("#6");
     strike(&mut session, "x", "it was this one");
-    session.wait_gone("esc leave it");
+    session.wait_for("struck: the line stays legible");
     session.wait_for("it was this one");
     assert_eq!(state(&session), "exposed");
     session.leave().is_sound();
@@ -81,13 +81,13 @@ fn what_was_logged_last_is_undone() {
     let mut session = with_an_exposure();
     session.opens("z", "#5 exposed");
     session.press("enter");
-    session.wait_gone("esc leave it");
+    session.wait_for("struck: the line stays legible");
     assert_eq!(state(&session), "loaded");
     session.wait_for("f/32 at 6 s");
     // Then what was logged before it.
     session.opens("z", "#4 loaded");
     session.press("enter");
-    session.wait_gone("esc leave it");
+    session.wait_for("struck: the line stays legible");
     let rack = crate::hand::asks(session.home(), "rack");
     assert_eq!(rack["holders"][0]["sides"][0]["state"], "empty");
     session.leave().is_sound();
@@ -101,7 +101,7 @@ fn a_sheet_whose_loading_is_struck_comes_back_from_the_timeline_of_its_side() {
     session.wait_for("S-0001");
     session.press("right");
     strike(&mut session, "x", "it was the other holder");
-    session.wait_gone("it was the other holder");
+    session.wait_for("struck: the line stays legible");
     session.wait_for("No sheet yet");
     session.goes_to(2);
     session.wait_for("A empty");
@@ -111,7 +111,7 @@ fn a_sheet_whose_loading_is_struck_comes_back_from_the_timeline_of_its_side() {
     session.press("end");
     session.wait_for("#5");
     strike(&mut session, "x", "no, this one");
-    session.wait_for("struck:");
+    session.wait_for("struck: the line stays legible");
     session.press("esc");
     session.wait_for("A FP4 Plus");
     let home = session.leave();
