@@ -54,7 +54,7 @@ pub(super) fn manual_command() -> Command {
 
 /// Lists the processes, or shows one.
 pub(super) fn processes(desk: &Desk<'_>, matches: &ArgMatches) -> Result<Answer, Trouble> {
-    let (reference, warnings) = desk.places.reference()?;
+    let (reference, warnings) = desk.places.reference();
     let asked = typed(matches, "process").filter(|name| !name.trim().is_empty());
     let answer = match asked {
         None => all_processes(&reference),

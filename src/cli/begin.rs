@@ -61,7 +61,7 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
             "a new logbook cannot be read-only: leave --read-only out".to_owned(),
         ));
     }
-    let (reference, warnings) = desk.places.reference()?;
+    let (reference, warnings) = desk.places.reference();
     // Everything typed is read before a file is made.
     let now = desk.world.now();
     let mut reading = draft::Desk {

@@ -87,7 +87,7 @@ pub(super) fn demo_command() -> Command {
 /// Opens the user's own logbook.
 pub(super) fn own(desk: &mut Desk<'_>, front: &FrontEnd) -> Result<Answer, Trouble> {
     let fresh = desk.places.usual && !desk.read_only && !desk.places.has_logbook();
-    let (reference, warnings) = desk.places.reference()?;
+    let (reference, warnings) = desk.places.reference();
     let store = if fresh {
         Store::create(&desk.places.logbook, desk.world)?
     } else {
@@ -118,7 +118,7 @@ pub(super) fn demo(
     matches: &ArgMatches,
     front: &FrontEnd,
 ) -> Result<Answer, Trouble> {
-    let (reference, warnings) = desk.places.reference()?;
+    let (reference, warnings) = desk.places.reference();
     let here = matches.get_one::<PathBuf>("here");
     let path_only = matches.get_flag("path-only");
     let passing = match here {

@@ -57,8 +57,8 @@ impl Places {
     }
 
     /// The reference with the user's own additions, and what was wrong with them.
-    pub(super) fn reference(&self) -> Result<(Reference, Vec<String>), Trouble> {
-        let built_in = Reference::built_in().map_err(|error| Trouble::Other(error.to_string()))?;
+    pub(super) fn reference(&self) -> (Reference, Vec<String>) {
+        let built_in = Reference::on_demand();
         let (reference, problems) = match &self.own {
             Some(folder) => built_in.with_folder(folder),
             None => (built_in, Vec::new()),
@@ -66,7 +66,7 @@ impl Places {
         let left_out = problems
             .iter()
             .map(|problem| format!("left out: {problem}"));
-        Ok((reference, left_out.collect()))
+        (reference, left_out.collect())
     }
 
     /// Whether there is something at the path of the logbook.
@@ -108,7 +108,7 @@ impl Desk<'_> {
         &mut self,
         work: impl FnOnce(Open<'_>) -> Result<Answer, Trouble>,
     ) -> Result<Answer, Trouble> {
-        let (reference, mut warnings) = self.places.reference()?;
+        let (reference, mut warnings) = self.places.reference();
         let mut store = self.open()?;
         if store.is_read_only() && !self.read_only {
             warnings.push(format!(

@@ -13,7 +13,7 @@ use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
-use super::{Reference, bath, caution, film, format, paper, process_file};
+use super::{Reference, Whole, bath, caution, film, format, paper, process_file};
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
 const LARGEST: u64 = 1_000_000;
@@ -25,41 +25,54 @@ impl Reference {
     /// folder that does not exist adds nothing and is no problem.
     pub fn with_folder(mut self, folder: &Path) -> (Reference, Vec<ReferenceError>) {
         let mut problems = Vec::new();
+        let is_missing = |error: std::io::Error| error.kind() == ErrorKind::NotFound;
+        if fs::metadata(folder).is_err_and(is_missing) {
+            return (self, problems);
+        }
+        let mut whole = self.take_whole();
         // Cautions first, so that own processes can name own cautions.
         own(&folder.join("hazards.toml"), &mut problems, |page| {
             let (cautions, closing) = caution::read(page)?;
-            replace(&mut self.cautions, cautions);
+            replace(&mut whole.cautions, cautions);
             if let Some(closing) = closing {
-                self.closing = closing;
+                whole.closing = closing;
             }
             Ok(())
         });
         own(&folder.join("films.toml"), &mut problems, |page| {
-            replace(&mut self.films, film::read(page)?);
+            replace(&mut whole.films, film::read(page)?);
             Ok(())
         });
         own(&folder.join("formats.toml"), &mut problems, |page| {
-            replace(&mut self.formats, format::read(page)?);
+            replace(&mut whole.formats, format::read(page)?);
             Ok(())
         });
         own(&folder.join("papers.toml"), &mut problems, |page| {
-            replace(&mut self.papers, paper::read(page)?);
+            replace(&mut whole.papers, paper::read(page)?);
             Ok(())
         });
         own(&folder.join("baths.toml"), &mut problems, |page| {
-            let baths = bath::read(page, |id| self.caution(id).is_some())?;
-            replace(&mut self.baths, baths);
+            let baths = bath::read(page, |id| whole.knows_caution(id))?;
+            replace(&mut whole.baths, baths);
             Ok(())
         });
         for path in process_files(&folder.join("processes"), &mut problems) {
-            own(&path, &mut problems, |page| self.own_process(page));
+            own(&path, &mut problems, |page| whole.own_process(page));
         }
-        (self, problems)
+        (Reference::of(whole), problems)
+    }
+}
+
+impl Whole {
+    fn knows_caution(&self, id: &str) -> bool {
+        self.cautions.iter().any(|caution| caution.id == id)
     }
 
     fn own_process(&mut self, page: &Page<'_>) -> Result<(), ReferenceError> {
-        let process = process_file::read(page, |id| self.caution(id).is_some())?;
-        if let Some(Origin::Own(other)) = self.process(&process.id).map(|was| &was.origin) {
+        let process = process_file::read(page, |id| self.knows_caution(id))?;
+        let mut known = self.processes.iter();
+        let was = known.find(|known| known.id == process.id);
+        if let Some(Origin::Own(other)) = was.map(|was| &was.origin) {
             let fault = Fault::InTwoFiles {
                 what: "process",
                 id: process.id,

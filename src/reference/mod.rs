@@ -40,21 +40,37 @@ pub use paper::{Paper, PaperKind};
 pub use process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
 pub use standing::{Origin, Standing, Usual};
 
+use std::sync::OnceLock;
+
 use naming::Named;
 use page::Page;
 
-/// Name and text of a built-in file of a process.
+/// Id, name and text of a built-in file of a process.
 macro_rules! built_in_process {
     ($id:literal) => {
-        (
-            concat!("processes/", $id, ".toml"),
-            include_str!(concat!("../../assets/processes/", $id, ".toml")),
-        )
+        BuiltIn {
+            id: $id,
+            file: concat!("processes/", $id, ".toml"),
+            text: include_str!(concat!("../../assets/processes/", $id, ".toml")),
+        }
     };
 }
 
+/// A built-in file of a process.
+struct BuiltIn {
+    id: &'static str,
+    file: &'static str,
+    text: &'static str,
+}
+
+impl BuiltIn {
+    fn page(&self) -> Page<'static> {
+        Page::built_in(self.file, self.text)
+    }
+}
+
 /// The built-in files of processes, in the order in which lists show them.
-const PROCESSES: [(&str, &str); 6] = [
+const PROCESSES: [BuiltIn; 6] = [
     built_in_process!("silver-gelatin-contact"),
     built_in_process!("silver-gelatin-enlarged"),
     built_in_process!("platinum-palladium"),
@@ -65,10 +81,19 @@ const PROCESSES: [(&str, &str); 6] = [
 
 /// Everything the trade has published that the program knows, with the user's own additions.
 ///
-/// Reading it takes about two milliseconds: a caller that answers one short question should build it
-/// only when it is asked for.
-#[derive(Debug, Clone)]
+/// Reading all of it takes about two milliseconds, which is most of what it takes to open a logbook
+/// and show it. So the program takes it [`on_demand`](Reference::on_demand): what is never asked for
+/// is never read, and one process is read alone.
+#[derive(Debug, Clone, Default)]
 pub struct Reference {
+    whole: OnceLock<Whole>,
+    /// Built-in processes that were asked for by their ids before anything else was.
+    alone: [OnceLock<Option<Process>>; PROCESSES.len()],
+}
+
+/// Everything, once it is read.
+#[derive(Debug, Clone, Default)]
+struct Whole {
     processes: Vec<Process>,
     films: Vec<Film>,
     formats: Vec<Format>,
@@ -78,13 +103,8 @@ pub struct Reference {
     closing: String,
 }
 
-impl Reference {
-    /// The reference that is compiled in.
-    ///
-    /// # Errors
-    ///
-    /// Only if a file in `assets/` is faulty, which the tests rule out for a released program.
-    pub fn built_in() -> Result<Reference, ReferenceError> {
+impl Whole {
+    fn built_in() -> Result<Whole, ReferenceError> {
         let hazards = Page::built_in("hazards.toml", include_str!("../../assets/hazards.toml"));
         let (cautions, closing) = caution::read(&hazards)?;
         let closing = closing.ok_or_else(|| {
@@ -92,16 +112,15 @@ impl Reference {
             hazards.fault(0..0, Fault::Shape { message })
         })?;
         let known = |id: &str| cautions.iter().any(|caution| caution.id == id);
-        let mut processes = Vec::with_capacity(PROCESSES.len());
-        for (file, text) in PROCESSES {
-            let page = Page::built_in(file, text);
-            processes.push(process_file::read(&page, known)?);
-        }
+        let processes = PROCESSES
+            .iter()
+            .map(|file| process_file::read(&file.page(), known))
+            .collect::<Result<_, _>>()?;
         let films = include_str!("../../assets/films.toml");
         let formats = include_str!("../../assets/formats.toml");
         let papers = include_str!("../../assets/papers.toml");
         let baths = include_str!("../../assets/baths.toml");
-        Ok(Reference {
+        Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
             formats: format::read(&Page::built_in("formats.toml", formats))?,
@@ -111,71 +130,126 @@ impl Reference {
             closing,
         })
     }
+}
+
+impl Reference {
+    /// The reference that is compiled in, all of it read.
+    ///
+    /// # Errors
+    ///
+    /// Only if a file in `assets/` is faulty, which the tests rule out for a released program.
+    pub fn built_in() -> Result<Reference, ReferenceError> {
+        Whole::built_in().map(Reference::of)
+    }
+
+    /// The reference that is compiled in, of which each part is read when it is asked for.
+    pub fn on_demand() -> Reference {
+        Reference::default()
+    }
+
+    fn whole(&self) -> &Whole {
+        // No file that is compiled in is faulty: the tests read every one of them.
+        let read = || Whole::built_in().unwrap_or_default();
+        self.whole.get_or_init(read)
+    }
+
+    /// Everything, to be added to.
+    fn take_whole(&mut self) -> Whole {
+        let read = self.whole.take();
+        read.unwrap_or_else(|| Whole::built_in().unwrap_or_default())
+    }
+
+    fn of(whole: Whole) -> Reference {
+        Reference {
+            whole: OnceLock::from(whole),
+            ..Reference::default()
+        }
+    }
 
     /// All processes, built-in ones first.
     pub fn processes(&self) -> &[Process] {
-        &self.processes
+        &self.whole().processes
     }
 
     /// The process with this id.
     pub fn process(&self, id: &str) -> Option<&Process> {
-        self.processes.iter().find(|process| process.id == id)
+        if self.whole.get().is_none()
+            && let Some((alone, file)) = self
+                .alone
+                .iter()
+                .zip(&PROCESSES)
+                .find(|(_, it)| it.id == id)
+        {
+            // Whether the cautions it names are there is another matter the tests have seen to.
+            let read = || process_file::read(&file.page(), |_| true).ok();
+            return alone.get_or_init(read).as_ref();
+        }
+        self.whole()
+            .processes
+            .iter()
+            .find(|process| process.id == id)
     }
 
     /// The process that a typed name means: `pt/pd`, `cyano`, `Van Dyke`.
     pub fn process_named(&self, typed: &str) -> Option<&Process> {
-        naming::find(&self.processes, typed)
+        naming::find(&self.whole().processes, typed)
     }
 
     /// All films.
     pub fn films(&self) -> &[Film] {
-        &self.films
+        &self.whole().films
     }
 
     /// The film that a typed name means: `FP4+`, `ilford hp5`, `tmax 100`; `None` also if it could
     /// mean more than one.
     pub fn film(&self, typed: &str) -> Option<&Film> {
-        naming::find(&self.films, typed)
+        naming::find(&self.whole().films, typed)
     }
 
     /// All formats, smallest first.
     pub fn formats(&self) -> &[Format] {
-        &self.formats
+        &self.whole().formats
     }
 
     /// The format that a typed name means: `4x5`, `8 x 10`.
     pub fn format(&self, typed: &str) -> Option<&Format> {
-        naming::find(&self.formats, typed)
+        naming::find(&self.whole().formats, typed)
     }
 
     /// All papers.
     pub fn papers(&self) -> &[Paper] {
-        &self.papers
+        &self.whole().papers
     }
 
     /// The paper that a typed name means; `None` also if it could mean more than one.
     pub fn paper(&self, typed: &str) -> Option<&Paper> {
-        naming::find(&self.papers, typed)
+        naming::find(&self.whole().papers, typed)
     }
 
     /// What is known about baths, one record for each purpose, in the order of work.
     pub fn baths(&self) -> &[BathKind] {
-        &self.baths
+        &self.whole().baths
     }
 
     /// What is known about the baths of one purpose.
     pub fn bath(&self, purpose: Purpose) -> Option<&BathKind> {
-        self.baths.iter().find(|bath| bath.purpose == purpose)
+        self.whole()
+            .baths
+            .iter()
+            .find(|bath| bath.purpose == purpose)
     }
 
     /// All cautions.
     pub fn cautions(&self) -> &[Caution] {
-        &self.cautions
+        &self.whole().cautions
     }
 
     /// The caution with this id.
     pub fn caution(&self, id: &str) -> Option<&Caution> {
-        self.cautions.iter().find(|caution| caution.id == id)
+        self.whole()
+            .cautions
+            .iter()
+            .find(|caution| caution.id == id)
     }
 
     /// The cautions with these ids, in their order.
@@ -185,7 +259,7 @@ impl Reference {
 
     /// The sentence that follows every caution.
     pub fn closing(&self) -> &str {
-        &self.closing
+        &self.whole().closing
     }
 }
 

@@ -465,3 +465,25 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn what_is_read_when_it_is_asked_for_is_what_is_read_at_once() {
+    let whole = Reference::built_in().expect("the built-in reference");
+    for process in whole.processes() {
+        let on_demand = Reference::on_demand();
+        let alone = on_demand.process(&process.id);
+        assert_eq!(
+            format!("{alone:?}"),
+            format!("{:?}", Some(process)),
+            "{}",
+            process.id
+        );
+        assert!(on_demand.whole.get().is_none(), "only this one was read");
+    }
+    let on_demand = Reference::on_demand();
+    assert!(on_demand.process("no such process").is_none());
+    assert_eq!(
+        format!("{:?}", on_demand.whole()),
+        format!("{:?}", whole.whole())
+    );
+}
