@@ -10,7 +10,7 @@ use rusqlite::{Connection, TransactionBehavior};
 
 use super::entries::{self, Found, columns};
 use super::error::{Fault, StoreError};
-use super::{Store, lives, traces, words};
+use super::{Store, lives, settings, traces, words};
 use crate::logbook::history::{fold_in, is_remark, target};
 use crate::logbook::{Entry, EntryId, Life, Names, OrderKey, Settled, Thing, ThingId, ThingKind};
 use crate::logbook::{settle, tidy_reference};
@@ -64,6 +64,17 @@ impl Store {
         progress: &mut dyn FnMut(u64, u64),
     ) -> Result<Rebuilt, StoreError> {
         self.writable()?;
+        self.read(|db| Ok(settings::room_for_pages(db, settings::WHOLE)?))?;
+        let rebuilt = self.rebuild_in_one(reference, progress);
+        self.read(|db| Ok(settings::room_for_pages(db, settings::SESSION)?))?;
+        rebuilt
+    }
+
+    fn rebuild_in_one(
+        &mut self,
+        reference: &Reference,
+        progress: &mut dyn FnMut(u64, u64),
+    ) -> Result<Rebuilt, StoreError> {
         let path = &self.path;
         let sorted = |source| StoreError::sorted(path, source);
         let change = self

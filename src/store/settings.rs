@@ -22,6 +22,18 @@ pub(super) const PATIENCE: Duration = Duration::from_secs(5);
 /// How many statements are kept ready: all that the acts of a day need.
 const STATEMENTS: usize = 256;
 
+/// Room for the pages that a session writes and lists, in kilobytes.
+pub(crate) const SESSION: i64 = 8_000;
+
+/// Room for the pages of a whole logbook that is made again or taken in: without it, what does not
+/// fit is written and read back over and over.
+pub(crate) const WHOLE: i64 = 64_000;
+
+/// Sets how many kilobytes of pages are held in memory.
+pub(crate) fn room_for_pages(db: &Connection, kilobytes: i64) -> rusqlite::Result<()> {
+    db.pragma_update(None, "cache_size", -kilobytes)
+}
+
 /// What holds for every connection, for reading or writing.
 pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
     db.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
@@ -36,8 +48,7 @@ pub(crate) fn secure(db: &Connection) -> rusqlite::Result<()> {
     db.pragma_update(None, "foreign_keys", true)?;
     db.pragma_update(None, "cell_size_check", true)?;
     db.pragma_update(None, "mmap_size", 0)?;
-    // 8 MB, enough for the pages that a session writes and lists.
-    db.pragma_update(None, "cache_size", -8000)?;
+    room_for_pages(db, SESSION)?;
     db.pragma_update(None, "temp_store", "MEMORY")
 }
 

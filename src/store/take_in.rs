@@ -18,7 +18,7 @@ use super::error::Fault;
 use super::hash::hash;
 use super::records::Ledger;
 use super::stored::Stored;
-use super::{Store, StoreError};
+use super::{Store, StoreError, settings};
 use crate::logbook::{Entry, Stop, propose};
 use crate::reference::Reference;
 
@@ -76,6 +76,18 @@ impl Store {
         reference: &Reference,
     ) -> Result<TakenIn, StoreError> {
         self.writable()?;
+        self.read(|db| Ok(settings::room_for_pages(db, settings::WHOLE)?))?;
+        let taken_in = self.take_in_at_once(acts, manner, reference);
+        self.read(|db| Ok(settings::room_for_pages(db, settings::SESSION)?))?;
+        taken_in
+    }
+
+    fn take_in_at_once(
+        &mut self,
+        acts: impl IntoIterator<Item = Result<Vec<Carried>, NotTaken>>,
+        manner: Manner,
+        reference: &Reference,
+    ) -> Result<TakenIn, StoreError> {
         let path = &self.path;
         let take_all = || -> Result<TakenIn, Fault> {
             let mut change = self

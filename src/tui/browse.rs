@@ -169,7 +169,7 @@ impl Browse {
         bench: &Bench,
     ) -> Result<bool, StoreError> {
         if self.half == Half::Strip {
-            return Ok(self.timeline.step(step));
+            return self.timeline.step(step, bench);
         }
         if step == Step::Last {
             while self.more {
@@ -328,7 +328,7 @@ impl Browse {
             } else {
                 Step::Down(1)
             };
-            return Ok(self.timeline.step(step));
+            return self.timeline.step(step, bench);
         }
         if !list.contains(at) {
             return Ok(false);

@@ -2,7 +2,7 @@
 
 use notchbook::logbook::Kind;
 use notchbook::logbook::life::{PrintState, SheetState};
-use notchbook::store::rows::{PrintQuery, SheetQuery};
+use notchbook::store::rows::{BathRow, PrintQuery, SheetQuery};
 
 use crate::darkroom::Darkroom;
 
@@ -256,4 +256,42 @@ fn the_shelf_shows_what_is_left_and_what_was_used() {
         room.store.sets().expect("sets")[0].sheets,
         ["S-0001", "S-0002"]
     );
+}
+
+#[test]
+fn what_becomes_long_is_had_by_pages_and_what_is_in_use_alone() {
+    let mut room = Darkroom::winter_quarry();
+    let references =
+        |rows: Vec<BathRow>| -> Vec<String> { rows.into_iter().map(|row| row.reference).collect() };
+    let whole = references(room.store.baths().expect("baths"));
+    assert_eq!(whole.len(), 6);
+    let mut paged = Vec::new();
+    let mut before = None;
+    loop {
+        let page = room.store.baths_before(before, 4).expect("a page");
+        let Some(last) = page.last() else {
+            break;
+        };
+        before = Some(last.thing);
+        paged.extend(references(page));
+    }
+    assert_eq!(paged, whole);
+    room.log(Kind::UsedUp, &[("thing", "B-0004")]);
+    room.log(
+        Kind::Discarded,
+        &[("thing", "B-0005"), ("reason", "it went brown")],
+    );
+    let usable = references(room.store.baths_in_use().expect("baths"));
+    assert_eq!(usable, ["B-0006", "B-0003", "B-0002", "B-0001"]);
+
+    let run = room.id("R-0001");
+    assert_eq!(room.store.runs_before(None, 9).expect("runs").len(), 1);
+    assert!(
+        room.store
+            .runs_before(Some(run), 9)
+            .expect("runs")
+            .is_empty()
+    );
+    assert!(room.store.runs_under_way().expect("runs").is_empty());
+    assert_eq!(room.store.sets_before(None, 9).expect("sets").len(), 1);
 }

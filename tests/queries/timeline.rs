@@ -365,3 +365,32 @@ fn entries_are_found_by_their_number() {
     assert_eq!(room.store.row_of(entry.id).expect("an answer"), Some(1));
     assert_eq!(room.store.entry_by_row(0).expect("an answer"), None);
 }
+
+#[test]
+fn the_end_of_a_timeline_is_what_was_written_last() {
+    let mut room = Darkroom::winter_quarry();
+    let sheet = room.id("S-0001");
+    let whole = timeline(&room, "S-0001");
+    let end = |room: &Darkroom, limit: usize| {
+        let end = room.store.end_of_timeline(sheet, limit, &room.reference);
+        end.expect("the end of a timeline")
+    };
+    assert_eq!(end(&room, whole.len()), (whole.clone(), false));
+    let (last, older) = end(&room, 3);
+    assert!(older);
+    assert_eq!(last, whole[whole.len() - 3..]);
+    // A word on an entry that is not among the last stands there without it.
+    let exposed = line(&whole, Kind::Exposed).row;
+    let amendment = room.amend(exposed, "read from the card", |deed| {
+        if let Deed::Exposed(exposed) = deed {
+            exposed.subject = Some("north wall".to_owned());
+        }
+    });
+    let (last, older) = end(&room, 1);
+    assert!(older);
+    let [last] = last.as_slice() else {
+        panic!("{last:?}");
+    };
+    assert_eq!(last.row, amendment);
+    assert!(last.is_remark);
+}

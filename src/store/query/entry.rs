@@ -185,6 +185,28 @@ pub(super) fn numbered_history(
     numbered(select.query([thing.0.as_bytes()])?)
 }
 
+/// The entries that touch a thing and were written last, with the numbers people use for them; and
+/// whether there are more than these.
+pub(super) fn newest_history(
+    db: &Connection,
+    thing: ThingId,
+    limit: usize,
+) -> Result<(Vec<Entry>, HashMap<EntryId, i64>, bool), Fault> {
+    let mut select = db.prepare_cached(concat!(
+        "SELECT ",
+        columns!(),
+        " FROM touch CROSS JOIN entry ON entry.row = touch.entry
+          WHERE touch.thing = ?1 ORDER BY touch.entry DESC LIMIT ?2"
+    ))?;
+    let one_more = i64::try_from(limit).map_or(i64::MAX, |limit| limit.saturating_add(1));
+    let (mut entries, mut rows) = numbered(select.query((thing.0.as_bytes(), one_more))?)?;
+    let more = entries.len() > limit;
+    if more && let Some(oldest) = entries.pop() {
+        rows.remove(&oldest.id);
+    }
+    Ok((entries, rows, more))
+}
+
 /// The entries of these kinds that touch a thing, with all strikes and amendments that do.
 pub(super) fn history_of(
     db: &Connection,
@@ -201,6 +223,28 @@ pub(super) fn history_of(
     ))?;
     let names = serde_json::Value::from(names).to_string();
     Ok(numbered(select.query((thing.0.as_bytes(), names))?)?.0)
+}
+
+/// The entry of a kind that touches a thing, the first that was written, with what is said of it. For
+/// what comes into being once and is touched by thousands of entries afterwards.
+pub(super) fn first_of(
+    db: &Connection,
+    thing: ThingId,
+    kind: Kind,
+) -> Result<Option<Settled>, Fault> {
+    let mut select = db.prepare_cached(concat!(
+        "SELECT ",
+        columns!(),
+        " FROM touch CROSS JOIN entry ON entry.row = touch.entry
+          WHERE touch.thing = ?1 AND entry.kind = ?2 ORDER BY touch.entry LIMIT 1"
+    ))?;
+    let mut rows = select.query((thing.0.as_bytes(), kind.name()))?;
+    let Some(row) = rows.next()? else {
+        return Ok(None);
+    };
+    let found = Found::read(row)?;
+    let (settled, _) = settled(db, found.number, found.row.entry()?)?;
+    Ok(Some(settled))
 }
 
 fn numbered(mut rows: rusqlite::Rows<'_>) -> Result<(Vec<Entry>, HashMap<EntryId, i64>), Fault> {

@@ -1,9 +1,12 @@
 //! What stands on the shelf: boxes, papers, baths, lenses and cameras; and runs and sets. Each list
-//! is whole and has the newest first.
+//! has the newest first. Baths, runs and sets become thousands in some years, so they can be had by
+//! pages as well, and those that are in use can be had alone.
 
-use rusqlite::Row;
+use rusqlite::{Params, Row, params};
 
 use super::cells::{id, moment, quantity};
+use crate::logbook::ThingId;
+use crate::logbook::life::{BathState, State};
 use crate::store::rows::{BathRow, BoxRow, PaperRow, RunRow, SetRow, ToolRow};
 use crate::store::{Store, StoreError};
 
@@ -11,14 +14,19 @@ const RUNS: &str = "SELECT run.*, developer.reference AS developer_reference,
         (SELECT group_concat(called, char(10)) FROM
             (SELECT life.reference AS called FROM run_sheet JOIN life ON life.thing = run_sheet.sheet
              WHERE run_sheet.run = run.id ORDER BY run_sheet.nth)) AS sheet_references
-    FROM run LEFT JOIN bath AS developer ON developer.id = run.developer
-    ORDER BY run.id DESC";
+    FROM run LEFT JOIN bath AS developer ON developer.id = run.developer";
 
 const SETS: &str = "SELECT companion_set.*,
         (SELECT group_concat(reference, char(10)) FROM
             (SELECT reference FROM sheet WHERE sheet.companion_set = companion_set.id
              ORDER BY sheet.id)) AS sheet_references
-    FROM companion_set ORDER BY companion_set.id DESC";
+    FROM companion_set";
+
+const BATHS: &str = "SELECT bath.*, stock.reference AS stock_reference
+    FROM bath LEFT JOIN bath AS stock ON stock.id = bath.stock";
+
+/// What comes after every id.
+const END: [u8; 17] = [0xFF; 17];
 
 impl Store {
     /// Every box of film, newest first.
@@ -70,24 +78,29 @@ impl Store {
     /// # Errors
     /// When the logbook cannot be read.
     pub fn baths(&self) -> Result<Vec<BathRow>, StoreError> {
-        let sql = "SELECT bath.*, stock.reference AS stock_reference
-            FROM bath LEFT JOIN bath AS stock ON stock.id = bath.stock ORDER BY bath.id DESC";
-        self.every(sql, |row| {
-            Ok(BathRow {
-                thing: id(row, "id")?,
-                reference: row.get("reference")?,
-                state: row.get("state")?,
-                since: moment(row, "since")?,
-                name: row.get("name")?,
-                purpose: quantity(row, "purpose")?,
-                dilution: quantity(row, "dilution")?,
-                volume: quantity(row, "volume")?,
-                stock: row.get("stock_reference")?,
-                mixed: moment(row, "mixed")?,
-                uses: row.get("uses")?,
-                capacity: row.get("capacity")?,
-            })
-        })
+        self.baths_before(None, usize::MAX)
+    }
+
+    /// A page of the baths, newest first: those that are older than `before`.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn baths_before(
+        &self,
+        before: Option<ThingId>,
+        limit: usize,
+    ) -> Result<Vec<BathRow>, StoreError> {
+        self.page(BATHS, "bath", before, limit, bath_row)
+    }
+
+    /// Every bath that can be used, newest first.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn baths_in_use(&self) -> Result<Vec<BathRow>, StoreError> {
+        let [fresh, in_use] = [BathState::Fresh, BathState::InUse].map(State::word);
+        let sql = format!("{BATHS} WHERE bath.state IN (?1, ?2) ORDER BY bath.id DESC");
+        self.those(&sql, [fresh, in_use], bath_row)
     }
 
     /// Every lens, newest first.
@@ -111,20 +124,28 @@ impl Store {
     /// # Errors
     /// When the logbook cannot be read.
     pub fn runs(&self) -> Result<Vec<RunRow>, StoreError> {
-        self.every(RUNS, |row| {
-            Ok(RunRow {
-                thing: id(row, "id")?,
-                reference: row.get("reference")?,
-                state: row.get("state")?,
-                begun: moment(row, "born")?,
-                ended: moment(row, "ended")?,
-                sheets: references(row)?,
-                developer: row.get("developer_reference")?,
-                time: quantity(row, "seconds")?,
-                temperature: quantity(row, "temperature")?,
-                vessel: row.get("vessel")?,
-            })
-        })
+        self.runs_before(None, usize::MAX)
+    }
+
+    /// A page of the runs, newest first: those that are older than `before`.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn runs_before(
+        &self,
+        before: Option<ThingId>,
+        limit: usize,
+    ) -> Result<Vec<RunRow>, StoreError> {
+        self.page(RUNS, "run", before, limit, run_row)
+    }
+
+    /// Every run that has not ended, newest first.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn runs_under_way(&self) -> Result<Vec<RunRow>, StoreError> {
+        let sql = format!("{RUNS} WHERE run.ended IS NULL ORDER BY run.id DESC");
+        self.every(&sql, run_row)
     }
 
     /// Every set of companion sheets, newest first.
@@ -132,15 +153,34 @@ impl Store {
     /// # Errors
     /// When the logbook cannot be read.
     pub fn sets(&self) -> Result<Vec<SetRow>, StoreError> {
-        self.every(SETS, |row| {
-            Ok(SetRow {
-                thing: id(row, "id")?,
-                reference: row.get("reference")?,
-                born: moment(row, "born")?,
-                bond: quantity(row, "bond")?,
-                sheets: references(row)?,
-            })
-        })
+        self.sets_before(None, usize::MAX)
+    }
+
+    /// A page of the sets, newest first: those that are older than `before`.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn sets_before(
+        &self,
+        before: Option<ThingId>,
+        limit: usize,
+    ) -> Result<Vec<SetRow>, StoreError> {
+        self.page(SETS, "companion_set", before, limit, set_row)
+    }
+
+    /// A page of a table, found by key.
+    fn page<T>(
+        &self,
+        select: &str,
+        table: &str,
+        before: Option<ThingId>,
+        limit: usize,
+        read: impl FnMut(&Row<'_>) -> rusqlite::Result<T>,
+    ) -> Result<Vec<T>, StoreError> {
+        let sql = format!("{select} WHERE {table}.id < ?1 ORDER BY {table}.id DESC LIMIT ?2");
+        let before = before.as_ref().map(|thing| thing.0.as_bytes().as_slice());
+        let limit = i64::try_from(limit).unwrap_or(i64::MAX);
+        self.those(&sql, params![before.unwrap_or(&END), limit], read)
     }
 
     fn every<T>(
@@ -148,12 +188,63 @@ impl Store {
         sql: &str,
         read: impl FnMut(&Row<'_>) -> rusqlite::Result<T>,
     ) -> Result<Vec<T>, StoreError> {
+        self.those(sql, [], read)
+    }
+
+    fn those<T>(
+        &self,
+        sql: &str,
+        values: impl Params,
+        read: impl FnMut(&Row<'_>) -> rusqlite::Result<T>,
+    ) -> Result<Vec<T>, StoreError> {
         self.read(|db| {
             let mut statement = db.prepare_cached(sql)?;
-            let rows = statement.query_map([], read)?;
+            let rows = statement.query_map(values, read)?;
             Ok(rows.collect::<rusqlite::Result<Vec<T>>>()?)
         })
     }
+}
+
+fn bath_row(row: &Row<'_>) -> rusqlite::Result<BathRow> {
+    Ok(BathRow {
+        thing: id(row, "id")?,
+        reference: row.get("reference")?,
+        state: row.get("state")?,
+        since: moment(row, "since")?,
+        name: row.get("name")?,
+        purpose: quantity(row, "purpose")?,
+        dilution: quantity(row, "dilution")?,
+        volume: quantity(row, "volume")?,
+        stock: row.get("stock_reference")?,
+        mixed: moment(row, "mixed")?,
+        uses: row.get("uses")?,
+        capacity: row.get("capacity")?,
+    })
+}
+
+fn run_row(row: &Row<'_>) -> rusqlite::Result<RunRow> {
+    Ok(RunRow {
+        thing: id(row, "id")?,
+        reference: row.get("reference")?,
+        state: row.get("state")?,
+        begun: moment(row, "born")?,
+        ended: moment(row, "ended")?,
+        sheets: references(row)?,
+        developer: row.get("developer_reference")?,
+        time: quantity(row, "seconds")?,
+        temperature: quantity(row, "temperature")?,
+        vessel: row.get("vessel")?,
+    })
+}
+
+fn set_row(row: &Row<'_>) -> rusqlite::Result<SetRow> {
+    Ok(SetRow {
+        thing: id(row, "id")?,
+        reference: row.get("reference")?,
+        born: moment(row, "born")?,
+        bond: quantity(row, "bond")?,
+        sheets: references(row)?,
+    })
 }
 
 fn tool_row(row: &Row<'_>) -> rusqlite::Result<ToolRow> {

@@ -9,7 +9,7 @@ use std::collections::HashMap;
 
 use chrono::TimeDelta;
 
-use super::entry::{by_row, numbered_history, settled};
+use super::entry::{by_row, newest_history, numbered_history, settled};
 use super::names::Cached;
 use super::words;
 use crate::logbook::history::{is_remark, target};
@@ -38,6 +38,26 @@ impl Store {
             let names = Cached::new(db);
             let lines = tell_all(settle(entries), &rows, Some(thing), &names, reference);
             names.finish(lines)
+        })
+    }
+
+    /// Of the timeline of a thing the entries that were written last, in the order they happened; and
+    /// whether there are more than these. What is shown of a lens is no longer than what is shown of
+    /// a sheet, whatever it has seen.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn end_of_timeline(
+        &self,
+        thing: ThingId,
+        limit: usize,
+        reference: &Reference,
+    ) -> Result<(Vec<Line>, bool), StoreError> {
+        self.ask_at_once(|db| {
+            let (entries, rows, more) = newest_history(db, thing, limit)?;
+            let names = Cached::new(db);
+            let lines = tell_all(settle(entries), &rows, Some(thing), &names, reference);
+            names.finish((lines, more))
         })
     }
 

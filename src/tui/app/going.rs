@@ -120,7 +120,7 @@ impl App {
             return Ok(());
         }
         if self.rack_half == Half::Strip {
-            self.side.step(step);
+            self.side.step(step, &self.bench)?;
             return Ok(());
         }
         self.step_rack(match step {
@@ -173,9 +173,12 @@ impl App {
 
     /// Puts the cursor of the timeline on the entry with this number.
     pub(super) fn select_entry(&mut self, row: i64) {
-        match self.browse_mut() {
-            Some((browse, _, _)) => browse.timeline.select(row),
-            None => self.side.select(row),
+        let selected = match self.browse_mut() {
+            Some((browse, _, bench)) => browse.timeline.select(row, bench),
+            None => self.side.select(row, &self.bench),
+        };
+        if let Err(error) = selected {
+            self.tell_error(&error);
         }
     }
 

@@ -68,7 +68,8 @@ impl App {
         }
         let (_, strip) = self.rack_parts(body);
         if strip.contains(at) {
-            self.side.step(if up { Step::Up(1) } else { Step::Down(1) });
+            let step = if up { Step::Up(1) } else { Step::Down(1) };
+            self.side.step(step, &self.bench)?;
             return Ok(());
         }
         self.step_rack(if up { Way::Up } else { Way::Down })

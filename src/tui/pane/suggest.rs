@@ -158,8 +158,7 @@ fn things(kind: ThingKind, field: &Field, draft: &Draft, bench: &Bench) -> Vec<P
         }
         ThingKind::Bath => baths(field, draft, bench),
         ThingKind::Run => {
-            let rows = store.runs().unwrap_or_default();
-            let running = rows.into_iter().filter(|row| row.ended.is_none());
+            let running = store.runs_under_way().unwrap_or_default().into_iter();
             let pick = |row: crate::store::rows::RunRow| {
                 let label = format!("{}  {}", row.reference, row.sheets.join(" "));
                 Pick::new(row.reference, label)
@@ -221,8 +220,7 @@ fn baths(field: &Field, draft: &Draft, bench: &Bench) -> Vec<Pick> {
 }
 
 fn usable(bench: &Bench, meant: &dyn Fn(&BathRow) -> bool) -> Vec<Pick> {
-    let mut rows = bench.store.baths().unwrap_or_default();
-    rows.retain(|row| matches!(row.state.as_str(), "fresh" | "in use"));
+    let mut rows = bench.store.baths_in_use().unwrap_or_default();
     rows.sort_by_key(|row| !meant(row));
     let pick = |row: &BathRow| {
         let dilution = row.dilution.as_ref().map(|it| format!(" {it}"));

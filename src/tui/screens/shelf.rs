@@ -7,7 +7,7 @@ use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::store::StoreError;
 use crate::store::rows::{BathRow, BoxRow, PaperRow, RunRow, SetRow, ToolRow};
 use crate::tui::bench::Bench;
-use crate::tui::browse::{Item, KeyNames, Source};
+use crate::tui::browse::{Item, KeyNames, PAGE, Source};
 use crate::tui::theme::Role;
 use crate::tui::widgets::columns::Column;
 use crate::tui::widgets::listing::{Piece, Row};
@@ -199,7 +199,12 @@ impl Source for Board {
         find: &str,
         before: Option<ThingId>,
     ) -> Result<Vec<Item>, StoreError> {
-        // A shelf is short enough to be read whole.
+        if find.trim().is_empty()
+            && let Some(page) = self.items_before(before, bench)?
+        {
+            return Ok(page);
+        }
+        // What is left is short enough to be read whole, or has to be to be narrowed.
         if before.is_some() {
             return Ok(Vec::new());
         }
@@ -221,6 +226,31 @@ impl Source for Board {
 }
 
 impl Board {
+    /// A page of what becomes long in some years.
+    fn items_before(
+        self,
+        before: Option<ThingId>,
+        bench: &Bench,
+    ) -> Result<Option<Vec<Item>>, StoreError> {
+        let store = &bench.store;
+        let now = bench.now();
+        Ok(match self {
+            Board::Baths => {
+                let rows = store.baths_before(before, PAGE)?.into_iter();
+                Some(rows.map(|row| a_bath(row, now)).collect())
+            }
+            Board::Runs => {
+                let rows = store.runs_before(before, PAGE)?.into_iter();
+                Some(rows.map(|row| a_run(row, now)).collect())
+            }
+            Board::Sets => {
+                let rows = store.sets_before(before, PAGE)?.into_iter();
+                Some(rows.map(|row| a_set(row, now)).collect())
+            }
+            Board::Boxes | Board::Papers | Board::Lenses | Board::Cameras => None,
+        })
+    }
+
     fn items(self, bench: &Bench) -> Result<Vec<Item>, StoreError> {
         let store = &bench.store;
         let now = bench.now();

@@ -10,7 +10,7 @@ use crate::logbook::telling::{Telling, tell};
 use crate::logbook::{Deed, Kind, Names, Settled, Thing, ThingId, ThingKind, settle};
 use crate::reference::Reference;
 use crate::store::error::Fault;
-use crate::store::query::entry::history_of;
+use crate::store::query::entry::{first_of, history_of};
 use crate::store::query::names::Cached;
 use crate::store::query::words;
 use crate::store::rows::Fact;
@@ -59,11 +59,12 @@ pub(super) fn facts(
 
 /// The entries of a thing's own story that count.
 fn own_story(db: &Connection, thing: Thing) -> Result<Vec<Settled>, Fault> {
-    let kinds = own_kinds(thing.kind);
-    if kinds.is_empty() {
-        return Ok(Vec::new());
-    }
-    let mut story = settle(history_of(db, thing.id, kinds)?);
+    let mut story = match own_kinds(thing.kind) {
+        [] => return Ok(Vec::new()),
+        // How it came into being; nothing of the thousand entries that touch it since.
+        [kind] => first_of(db, thing.id, *kind)?.into_iter().collect(),
+        kinds => settle(history_of(db, thing.id, kinds)?),
+    };
     story.retain(|one| {
         // A bath that was drawn from this one has its own story.
         let made = one.deed.creates().map(|(made, _)| made);

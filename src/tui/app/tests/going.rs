@@ -171,3 +171,25 @@ fn a_thing_of_another_screen_that_a_second_program_logged_is_seen_with_the_next_
     stand.press("1 4");
     stand.shows("7 boxes");
 }
+
+#[test]
+fn the_hand_reaches_back_to_the_first_entry_of_a_lens_that_has_seen_much() {
+    let mut stand = super::with_holders();
+    for nth in 1..=230 {
+        let text = format!("cleaned, {nth} times now");
+        stand.log(Kind::Noted, &[("thing", "L-01"), ("text", &text)]);
+    }
+    stand.press("4 ] ] ]");
+    stand.shows("L-01");
+    stand.press("right");
+    stand.shows("cleaned, 230 times now");
+    // Further than what is read at first, one page after another.
+    for _ in 0..26 {
+        stand.press("pgup");
+    }
+    stand.shows("cleaned, 22 times now");
+    stand.press("home");
+    stand.shows("▸04 Mar 08:00  lens");
+    stand.press("end");
+    stand.shows("cleaned, 230 times now");
+}
