@@ -158,6 +158,9 @@ impl Store {
     }
 }
 
+/// The number people use for each entry.
+pub(super) type Numbers = HashMap<EntryId, i64>;
+
 /// The entry with this number.
 pub(super) fn by_row(db: &Connection, row: i64) -> Result<Option<Entry>, Fault> {
     let mut select = db.prepare_cached(concat!(
@@ -176,7 +179,7 @@ pub(super) fn by_row(db: &Connection, row: i64) -> Result<Option<Entry>, Fault> 
 pub(super) fn numbered_history(
     db: &Connection,
     thing: ThingId,
-) -> Result<(Vec<Entry>, HashMap<EntryId, i64>), Fault> {
+) -> Result<(Vec<Entry>, Numbers), Fault> {
     let mut select = db.prepare_cached(concat!(
         "SELECT ",
         columns!(),
@@ -191,7 +194,7 @@ pub(super) fn newest_history(
     db: &Connection,
     thing: ThingId,
     limit: usize,
-) -> Result<(Vec<Entry>, HashMap<EntryId, i64>, bool), Fault> {
+) -> Result<(Vec<Entry>, Numbers, bool), Fault> {
     let mut select = db.prepare_cached(concat!(
         "SELECT ",
         columns!(),
@@ -247,7 +250,7 @@ pub(super) fn first_of(
     Ok(Some(settled))
 }
 
-fn numbered(mut rows: rusqlite::Rows<'_>) -> Result<(Vec<Entry>, HashMap<EntryId, i64>), Fault> {
+fn numbered(mut rows: rusqlite::Rows<'_>) -> Result<(Vec<Entry>, Numbers), Fault> {
     let mut entries = Vec::new();
     let mut numbers = HashMap::new();
     while let Some(row) = rows.next()? {
@@ -265,7 +268,7 @@ pub(super) fn settled(
     db: &Connection,
     row: i64,
     entry: Entry,
-) -> Result<(Settled, HashMap<EntryId, i64>), Fault> {
+) -> Result<(Settled, Numbers), Fault> {
     let mut select = db.prepare_cached(concat!(
         "WITH RECURSIVE later (row, id) AS (
              SELECT NULL, ?1
