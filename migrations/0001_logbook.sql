@@ -263,6 +263,8 @@ CREATE TABLE bath (
     since     TEXT
 ) STRICT, WITHOUT ROWID;
 
+CREATE INDEX bath_state ON bath (state, id);
+
 CREATE TABLE paper (
     id        BLOB PRIMARY KEY,
     reference TEXT NOT NULL,

@@ -32,7 +32,7 @@
 
 use std::io::{self, BufRead, Write};
 
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, SecondsFormat};
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use uuid::Uuid;
@@ -47,8 +47,6 @@ const FORM: u32 = 1;
 /// How long a line may be, in bytes: an entry has 64 KiB at most, and JSON may write a character of
 /// a text in six.
 const LONGEST_LINE: u64 = 512 * 1024;
-
-const TIME: &str = "%Y-%m-%dT%H:%M:%S%.6f%:z";
 
 /// The first line.
 #[derive(Debug, Serialize, Deserialize)]
@@ -222,8 +220,8 @@ impl Line {
             act: stored.act.0,
             machine: stored.machine.0,
             seq: stored.seq,
-            happened: stored.happened.format(TIME).to_string(),
-            written: stored.written.format(TIME).to_string(),
+            happened: time_text(stored.happened),
+            written: time_text(stored.written),
             kind: stored.kind,
             form: stored.form,
             body: raw(stored.body)?,
@@ -279,6 +277,10 @@ fn text(body: &RawValue) -> Result<String, String> {
         return serde_json::from_str(body.get()).map_err(|error| error.to_string());
     }
     Ok(body.get().to_owned())
+}
+
+fn time_text(at: DateTime<FixedOffset>) -> String {
+    at.to_rfc3339_opts(SecondsFormat::Micros, false)
 }
 
 fn time(text: &str) -> Result<DateTime<FixedOffset>, String> {

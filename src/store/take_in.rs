@@ -90,19 +90,14 @@ impl Store {
     ) -> Result<TakenIn, StoreError> {
         let path = &self.path;
         let take_all = || -> Result<TakenIn, Fault> {
-            let mut change = self
+            let change = self
                 .db
                 .transaction_with_behavior(TransactionBehavior::Immediate)?;
             let mut outcome = TakenIn::default();
             for act in acts {
                 match act {
                     Err(not_taken) => outcome.not_taken.push(not_taken),
-                    Ok(act) => {
-                        let attempt = change.savepoint()?;
-                        if take_act(&attempt, act, reference, &mut outcome)? {
-                            attempt.commit()?;
-                        }
-                    }
+                    Ok(act) => take_act(&change, act, reference, &mut outcome)?,
                 }
             }
             match manner {
@@ -119,13 +114,13 @@ impl Store {
     }
 }
 
-/// Takes in one act; whether anything is to be kept of what was written for it.
+/// Takes in one act. Nothing is written before all of it is known to fit.
 fn take_act(
     db: &Connection,
     act: Vec<Carried>,
     reference: &Reference,
     outcome: &mut TakenIn,
-) -> Result<bool, Fault> {
+) -> Result<(), Fault> {
     let mut lines = Vec::new();
     let mut entries = Vec::new();
     let mut hashes = Vec::new();
@@ -146,11 +141,11 @@ fn take_act(
         hashes.push(carried.stored.hash);
     }
     if lines.is_empty() {
-        return Ok(false);
+        return Ok(());
     }
     if let Some(faulty) = faulty {
         refuse(outcome, &lines, faulty);
-        return Ok(false);
+        return Ok(());
     }
     let ledger = Ledger::new(db);
     let first = lines.first().copied().unwrap_or_default();
@@ -160,7 +155,7 @@ fn take_act(
         Err(Stop::Refused(refusal)) => {
             let why = refusal.to_string();
             refuse(outcome, &lines, NotTaken { line: first, why });
-            return Ok(false);
+            return Ok(());
         }
     };
     for ((entry, wanted), line) in verdict.entries.iter().zip(&hashes).zip(&lines) {
@@ -174,11 +169,11 @@ fn take_act(
             Err(fault) => fault.to_string(),
         };
         refuse(outcome, &lines, NotTaken { line: *line, why });
-        return Ok(false);
+        return Ok(());
     }
     write(db, &ledger, &verdict, reference)?;
     outcome.taken += verdict.entries.len() as u64;
-    Ok(true)
+    Ok(())
 }
 
 /// Lists an act that was not taken: the line at fault with its reason, the others with that line.
