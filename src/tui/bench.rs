@@ -13,6 +13,7 @@ use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
 use crate::logbook::{
     Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, Thing, ThingId, ThingKind,
+    tidy_reference,
 };
 use crate::reference::Reference;
 use crate::store::rows::{BathRow, BoxRow, Line};
@@ -193,12 +194,17 @@ impl Bench {
     /// A bath that was used last is used again as long as something can go through it; then the newest
     /// one of the same name and dilution.
     fn bath_at_hand(&self, draft: &mut Draft, key: &str) -> Result<(), StoreError> {
-        let baths = self.store.baths()?;
-        let last = draft.get(key).to_owned();
-        let Some(used) = baths.iter().find(|row| row.reference == last) else {
+        let last = tidy_reference(draft.get(key));
+        let last = self.store.find(&[ThingKind::Bath], &last);
+        let Some(last) = last.and_then(|thing| self.life(thing)) else {
             return Ok(());
         };
-        if usable(used) {
+        let Some(used) = last.bath() else {
+            return Ok(());
+        };
+        let baths = self.store.baths_in_use()?;
+        let is_last = |row: &BathRow| row.thing == last.thing.id && usable(row);
+        if baths.iter().any(is_last) {
             return Ok(());
         }
         let same =
@@ -272,7 +278,7 @@ impl Bench {
             draft.typed.clear();
         }
         if let Some(Deed::PrintStep(last)) = &last {
-            let baths = self.store.baths()?;
+            let baths = self.store.baths_in_use()?;
             let still = |id: &ThingId| baths.iter().find(|row| row.thing == *id && usable(row));
             let rows: Option<Vec<&BathRow>> = last.baths.iter().map(still).collect();
             if let Some(rows) = rows {

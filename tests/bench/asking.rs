@@ -11,7 +11,7 @@ use std::time::Duration;
 
 use super::measure::{Times, each, once, side_by_side};
 use super::report::{Line, Report};
-use super::{Filled, bare};
+use super::{Filled, bare, plain};
 
 /// What a picture may take before it is felt.
 const FELT: Duration = Duration::from_millis(16);
@@ -98,11 +98,7 @@ pub(crate) fn all(report: &mut Report, large: &mut Filled, reference: &Reference
         .at_most(1.5, each(limit.median(), steps) * 100_000)
         .under(Duration::from_millis(200)),
     );
-    for (what, thing, times) in [
-        ("a sheet", sheet, 60),
-        ("a side", side, 20),
-        ("a lens", lens, 3),
-    ] {
+    for (what, thing, times) in [("a sheet", sheet, 60), ("a side", side, 20)] {
         let lines = store.timeline(thing, reference)?.len();
         let (ours, limit) = side_by_side(
             times,
@@ -118,6 +114,21 @@ pub(crate) fn all(report: &mut Report, large: &mut Filled, reference: &Reference
             .under(FELT),
         );
     }
+    // What a screen shows of a thing that has seen much, and all there is of it.
+    const SHOWN: usize = 200;
+    let (ours, whole) = side_by_side(
+        10,
+        || Ok(store.end_of_timeline(lens, SHOWN, reference)?.0.len()),
+        || Ok(store.timeline(lens, reference)?.len()),
+    )?;
+    report.add(Line::new("the last 200 entries of a lens", ours.median()).under(FELT));
+    report.add(plain(
+        format!(
+            "all {} entries of a lens",
+            store.timeline(lens, reference)?.len()
+        ),
+        whole.median(),
+    ));
     search(report, &store, &db, reference)?;
     drop(db);
     Ok(store.close()?)

@@ -225,6 +225,11 @@ pub(crate) fn keys(report: &mut Report, large: &mut Filled) -> Result<()> {
         driven.press("esc")?;
     }
     felt("opening the pane of a run", &Times::of(begun)?);
+    driven.press("d")?;
+    let typed = driven.press_all("1 2 backspace backspace", 20)?;
+    felt("key in the pane of a run", &typed);
+    driven.press("ctrl-x")?;
+    driven.press("esc")?;
     let mut searched = Vec::new();
     for word in ["l i c h e n", "s l u i c e", "S - 0 0 4", "f o g"] {
         driven.press("s")?;

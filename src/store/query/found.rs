@@ -28,6 +28,11 @@ impl Wanted {
         Wanted { words }
     }
 
+    /// What a row says as a column of the answer: `text`, or nothing when nothing is looked for.
+    pub(super) fn column<'t>(&self, text: &'t str) -> &'t str {
+        if self.words.is_empty() { "NULL" } else { text }
+    }
+
     /// The patterns for the database, one for each word, with `\` as the escape character.
     pub(super) fn patterns(&self) -> Vec<String> {
         self.words.iter().map(|word| pattern(word)).collect()

@@ -91,8 +91,9 @@ fn page(query: &PrintQuery<'_>, wanted: &Wanted) -> (String, Vec<Value>) {
     }
     conditions += &wanted.conditions(MAY_HOLD, values.len() + 1);
     values.extend(wanted.patterns().into_iter().map(Value::Text));
+    let words = wanted.column(TEXT);
     let sql =
-        format!("SELECT {COLUMNS}, {TEXT} AS words {ROWS} WHERE 1{conditions} ORDER BY p.id DESC");
+        format!("SELECT {COLUMNS}, {words} AS words {ROWS} WHERE 1{conditions} ORDER BY p.id DESC");
     (sql, values)
 }
 

@@ -20,10 +20,8 @@ pub(super) fn complete(follows: &mut Vec<Follow>, draft: &Draft, bench: &Bench) 
             follow.value = format!("{}, asks for {asked}", follow.value);
         }
     }
-    let developers = bench.store.baths().unwrap_or_default();
-    let developer = |row: &BathRow| {
-        row.purpose == Some(Purpose::Developer) && matches!(row.state.as_str(), "fresh" | "in use")
-    };
+    let developers = bench.store.baths_in_use().unwrap_or_default();
+    let developer = |row: &BathRow| row.purpose == Some(Purpose::Developer);
     if !developers.iter().any(developer) {
         let words = "no developer is mixed yet: mix a bath first, or log the run without it";
         follows.push(of_weight(Weight::Act, "", words.to_owned()));
