@@ -54,7 +54,7 @@ impl Store {
         reference: &Reference,
     ) -> Result<(Vec<Line>, bool), StoreError> {
         self.ask_at_once(|db| {
-            let ((entries, rows), more) = newest_history(db, thing, limit)?;
+            let (entries, rows, more) = newest_history(db, thing, limit)?;
             let names = Cached::new(db);
             let lines = tell_all(settle(entries), &rows, Some(thing), &names, reference);
             names.finish((lines, more))
