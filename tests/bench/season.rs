@@ -111,6 +111,14 @@ impl Season {
         })
     }
 
+    /// An act that strikes an entry.
+    pub(crate) fn strike(&mut self, entry: EntryId) -> Result<NewAct> {
+        let body = json!({"entry": entry, "reason": "a slip of the key", "touches": []});
+        let line = self.line(Kind::Struck, &body)?;
+        self.ahead.push_front(vec![line]);
+        self.next_act()
+    }
+
     fn fresh(&mut self) -> ThingId {
         ThingId(self.world.fresh_id())
     }

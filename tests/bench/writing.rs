@@ -86,12 +86,40 @@ pub(crate) fn software_part(
     report.add(Line::new("the same, p99", ours.entries.p99()).beside(limits.p99()));
     report.add(
         plain(
-            "the longest strike or amendment of them",
+            "the longest amendment or strike of a note of them",
             ours.words.longest(),
         )
         .under(Duration::from_millis(100)),
     );
+    let undone = undo(&mut store, &mut filled.season, reference)?;
+    report.add(
+        plain("undoing an exposure, and undoing that", undone).under(Duration::from_millis(100)),
+    );
     Ok(store.close()?)
+}
+
+/// Strikes an exposure that was just made and strikes the strike, which leaves everything as it was;
+/// the longer of the two. The whole story of camera and lens is put together anew for each.
+fn undo(store: &mut Store, season: &mut Season, reference: &Reference) -> Result<Duration> {
+    let mut undone = loop {
+        let act = season.next_act()?;
+        let exposed = act.entries.first();
+        let exposed = exposed.filter(|entry| entry.deed.kind() == Kind::Exposed);
+        let exposed = exposed.map(|entry| entry.id);
+        store.append(act, reference)?;
+        if let Some(exposed) = exposed {
+            break exposed;
+        }
+    };
+    let mut longest = Duration::ZERO;
+    for _ in 0..2 {
+        let act = season.strike(undone)?;
+        if let Some(strike) = act.entries.first() {
+            undone = strike.id;
+        }
+        longest = longest.max(once(|| Ok(store.append(act, reference)?))?.0);
+    }
+    Ok(longest)
 }
 
 /// What an entry takes until it is on the disk. It goes on from the season as
