@@ -20,6 +20,7 @@ mod cells;
 mod counts;
 mod entry;
 mod found;
+mod listed;
 mod names;
 mod prints;
 mod rack;

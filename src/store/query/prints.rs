@@ -1,10 +1,9 @@
 //! The list of prints, newest first.
 
-use rusqlite::types::Value;
-use rusqlite::{OptionalExtension, Row, params_from_iter};
+use rusqlite::Row;
 
 use super::cells::{id, moment, quantity};
-use super::found::Wanted;
+use super::listed::{Listed, Page};
 use crate::logbook::ThingId;
 use crate::logbook::life::State;
 use crate::store::rows::{PrintQuery, PrintRow};
@@ -40,27 +39,22 @@ const COLUMNS: &str = "p.id, p.reference, p.state, p.since, p.born, p.title, n.s
          WHERE link.child = p.id AND link.role = 'negative'
          GROUP BY link.parent ORDER BY min(link.entry), life.reference)) AS negatives";
 
+const LIST: Listed<PrintRow> = Listed {
+    of: "p",
+    columns: COLUMNS,
+    rows: ROWS,
+    may_hold: MAY_HOLD,
+    text: TEXT,
+    read: print_row,
+};
+
 impl Store {
     /// A page of the prints, newest first.
     ///
     /// # Errors
     /// When the logbook cannot be read.
     pub fn prints(&self, query: &PrintQuery<'_>) -> Result<Vec<PrintRow>, StoreError> {
-        let wanted = Wanted::new(query.find);
-        let (sql, values) = page(query, &wanted);
-        self.read(|db| {
-            let mut statement = db.prepare_cached(&sql)?;
-            let mut rows = statement.query(params_from_iter(values))?;
-            let mut page = Vec::new();
-            while page.len() < query.limit
-                && let Some(row) = rows.next()?
-            {
-                if wanted.is_in(row.get_ref("words")?.as_str().unwrap_or_default()) {
-                    page.push(print_row(row)?);
-                }
-            }
-            Ok(page)
-        })
+        LIST.page(self, &page(query))
     }
 
     /// The row of one print.
@@ -68,33 +62,17 @@ impl Store {
     /// # Errors
     /// When the logbook cannot be read.
     pub fn print(&self, print: ThingId) -> Result<Option<PrintRow>, StoreError> {
-        let sql = format!("SELECT {COLUMNS} {ROWS} WHERE p.id = ?1");
-        self.read(|db| {
-            let mut statement = db.prepare_cached(&sql)?;
-            let row = statement.query_row([print.0.as_bytes()], print_row);
-            Ok(row.optional()?)
-        })
+        LIST.one(self, print)
     }
 }
 
-/// The statement for a page, and its parameters.
-fn page(query: &PrintQuery<'_>, wanted: &Wanted) -> (String, Vec<Value>) {
-    let mut values: Vec<Value> = Vec::new();
-    let mut conditions = String::new();
-    if let Some(before) = query.before {
-        values.push(Value::Blob(before.0.into_bytes().to_vec()));
-        conditions += " AND p.id < ?1";
+fn page<'a>(query: &PrintQuery<'a>) -> Page<'a> {
+    Page {
+        find: query.find,
+        state: query.state.map(State::word),
+        before: query.before,
+        limit: query.limit,
     }
-    if let Some(state) = query.state {
-        values.push(Value::Text(state.word().to_owned()));
-        conditions += &format!(" AND p.state = ?{}", values.len());
-    }
-    conditions += &wanted.conditions(MAY_HOLD, values.len() + 1);
-    values.extend(wanted.patterns().into_iter().map(Value::Text));
-    let words = wanted.column(TEXT);
-    let sql =
-        format!("SELECT {COLUMNS}, {words} AS words {ROWS} WHERE 1{conditions} ORDER BY p.id DESC");
-    (sql, values)
 }
 
 fn print_row(row: &Row<'_>) -> rusqlite::Result<PrintRow> {
@@ -128,6 +106,7 @@ fn print_row(row: &Row<'_>) -> rusqlite::Result<PrintRow> {
 mod tests {
     use super::*;
     use crate::logbook::life::PrintState;
+    use crate::store::query::found::Wanted;
     use crate::store::query::plan;
 
     #[test]
@@ -149,7 +128,7 @@ mod tests {
                 "SEARCH p USING INDEX print_state (state=? AND id<?)",
             ),
         ] {
-            let (sql, values) = page(&query, &Wanted::new(query.find));
+            let (sql, values) = LIST.statement(&page(&query), &Wanted::new(query.find));
             let plan = plan::of(&sql, values);
             assert!(plan.contains(way), "{plan}");
             assert!(!plan.contains("TEMP B-TREE FOR ORDER BY"), "{plan}");

@@ -1,10 +1,9 @@
 //! The list of sheets, newest first.
 
-use rusqlite::types::Value;
-use rusqlite::{OptionalExtension, Row, params_from_iter};
+use rusqlite::Row;
 
 use super::cells::{id, moment, quantity};
-use super::found::Wanted;
+use super::listed::{Listed, Page};
 use crate::logbook::ThingId;
 use crate::logbook::life::State;
 use crate::store::rows::{SheetQuery, SheetRow};
@@ -42,27 +41,22 @@ const COLUMNS: &str = "s.id, s.reference, s.state, s.since, s.exposures, s.expos
     coalesce((SELECT speed FROM exposure WHERE exposure.sheet = s.id AND speed IS NOT NULL
               ORDER BY entry DESC LIMIT 1), film_box.speed) AS speed";
 
+const LIST: Listed<SheetRow> = Listed {
+    of: "s",
+    columns: COLUMNS,
+    rows: ROWS,
+    may_hold: MAY_HOLD,
+    text: TEXT,
+    read: sheet_row,
+};
+
 impl Store {
     /// A page of the sheets, newest first.
     ///
     /// # Errors
     /// When the logbook cannot be read.
     pub fn sheets(&self, query: &SheetQuery<'_>) -> Result<Vec<SheetRow>, StoreError> {
-        let wanted = Wanted::new(query.find);
-        let (sql, values) = page(query, &wanted);
-        self.read(|db| {
-            let mut statement = db.prepare_cached(&sql)?;
-            let mut rows = statement.query(params_from_iter(values))?;
-            let mut page = Vec::new();
-            while page.len() < query.limit
-                && let Some(row) = rows.next()?
-            {
-                if wanted.is_in(row.get_ref("words")?.as_str().unwrap_or_default()) {
-                    page.push(sheet_row(row)?);
-                }
-            }
-            Ok(page)
-        })
+        LIST.page(self, &page(query))
     }
 
     /// The row of one sheet.
@@ -70,33 +64,17 @@ impl Store {
     /// # Errors
     /// When the logbook cannot be read.
     pub fn sheet(&self, sheet: ThingId) -> Result<Option<SheetRow>, StoreError> {
-        let sql = format!("SELECT {COLUMNS} {ROWS} WHERE s.id = ?1");
-        self.read(|db| {
-            let mut statement = db.prepare_cached(&sql)?;
-            let row = statement.query_row([sheet.0.as_bytes()], sheet_row);
-            Ok(row.optional()?)
-        })
+        LIST.one(self, sheet)
     }
 }
 
-/// The statement for a page, and its parameters.
-fn page(query: &SheetQuery<'_>, wanted: &Wanted) -> (String, Vec<Value>) {
-    let mut values: Vec<Value> = Vec::new();
-    let mut conditions = String::new();
-    if let Some(before) = query.before {
-        values.push(Value::Blob(before.0.into_bytes().to_vec()));
-        conditions += " AND s.id < ?1";
+fn page<'a>(query: &SheetQuery<'a>) -> Page<'a> {
+    Page {
+        find: query.find,
+        state: query.state.map(State::word),
+        before: query.before,
+        limit: query.limit,
     }
-    if let Some(state) = query.state {
-        values.push(Value::Text(state.word().to_owned()));
-        conditions += &format!(" AND s.state = ?{}", values.len());
-    }
-    conditions += &wanted.conditions(MAY_HOLD, values.len() + 1);
-    values.extend(wanted.patterns().into_iter().map(Value::Text));
-    let words = wanted.column(TEXT);
-    let sql =
-        format!("SELECT {COLUMNS}, {words} AS words {ROWS} WHERE 1{conditions} ORDER BY s.id DESC");
-    (sql, values)
 }
 
 fn sheet_row(row: &Row<'_>) -> rusqlite::Result<SheetRow> {
@@ -130,6 +108,7 @@ fn sheet_row(row: &Row<'_>) -> rusqlite::Result<SheetRow> {
 mod tests {
     use super::*;
     use crate::logbook::life::SheetState;
+    use crate::store::query::found::Wanted;
     use crate::store::query::plan;
 
     #[test]
@@ -151,7 +130,7 @@ mod tests {
                 "SEARCH s USING INDEX sheet_state (state=? AND id<?)",
             ),
         ] {
-            let (sql, values) = page(&query, &Wanted::new(query.find));
+            let (sql, values) = LIST.statement(&page(&query), &Wanted::new(query.find));
             let plan = plan::of(&sql, values);
             assert!(plan.contains(way), "{plan}");
             assert!(!plan.contains("TEMP B-TREE FOR ORDER BY"), "{plan}");
