@@ -24,4 +24,5 @@ pub mod logbook;
 pub mod reference;
 pub mod store;
 pub mod tui;
+mod words;
 pub mod world;

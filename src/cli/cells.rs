@@ -277,11 +277,11 @@ impl Listed for SetRow {
         &self.reference
     }
     fn cells(&self) -> Vec<String> {
-        let bond = serde_json::to_value(self.bond).ok();
         vec![
             self.reference.clone(),
             when(self.born),
-            bond.and_then(|bond| bond.as_str().map(str::to_owned))
+            self.bond
+                .map(|bond| bond.word().to_owned())
                 .unwrap_or_default(),
             self.sheets.join(" "),
         ]

@@ -87,16 +87,7 @@ mod tests {
     #[test]
     fn every_caution_that_is_named_for_mixing_is_known() {
         let reference = Reference::built_in().expect("the built-in reference");
-        for purpose in [
-            Purpose::Developer,
-            Purpose::Stop,
-            Purpose::Fixer,
-            Purpose::Clearing,
-            Purpose::WashAid,
-            Purpose::Toner,
-            Purpose::Sensitizer,
-            Purpose::Other,
-        ] {
+        for purpose in Purpose::ALL.iter().copied() {
             let ids = of_mixing(purpose);
             assert!(!ids.is_empty());
             for id in ids {

@@ -8,7 +8,6 @@
 //! from and what it creates is said here; whether it may happen is said by the lives.
 
 use serde::{Deserialize, Serialize};
-use serde_json::value::RawValue;
 
 use super::{Thing, ThingId, ThingKind};
 
@@ -218,14 +217,6 @@ impl Deed {
     /// Only when a value has no JSON form, which the quantities rule out.
     pub fn to_json(&self) -> serde_json::Result<String> {
         self.body().json()
-    }
-
-    /// The body as raw JSON, for export without a second reading.
-    ///
-    /// # Errors
-    /// As [`Deed::to_json`].
-    pub fn to_raw(&self) -> serde_json::Result<Box<RawValue>> {
-        RawValue::from_string(self.to_json()?)
     }
 }
 

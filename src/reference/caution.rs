@@ -4,16 +4,14 @@
 //! always followed by the closing sentence of the file. It is no instruction for handling a
 //! substance and replaces no safety data sheet.
 
-use std::fmt;
-
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use toml::Spanned;
 
 use super::error::ReferenceError;
 use super::naming::Named;
 use super::page::{Cite, Page};
-use super::process::words;
 use super::standing::{Origin, Standing};
+use crate::words::words;
 
 /// A caution.
 #[derive(Debug, Clone, PartialEq)]

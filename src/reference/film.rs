@@ -3,15 +3,14 @@
 //! A film here is a stock as it is sold, not a box of it and not a sheet. Its speed is the maker's;
 //! the index at which someone exposes it belongs to the box or the exposure.
 
-use serde::{Deserialize, Serialize};
-use std::fmt;
+use serde::Deserialize;
 use toml::Spanned;
 
 use super::error::{Fault, ReferenceError};
 use super::naming::{Named, slug};
 use super::page::{Cite, Page};
-use super::process::words;
 use super::standing::{Origin, Standing};
+use crate::words::words;
 
 /// A film stock.
 #[derive(Debug, Clone, PartialEq)]

@@ -9,10 +9,8 @@ use toml::Spanned;
 use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::{Cite, Page, UsualFile};
-use super::process::words;
 use super::standing::{Origin, Standing, Usual};
-use serde::Serialize;
-use std::fmt;
+use crate::words::words;
 
 /// Millimetres in an inch, exactly.
 const MM_PER_INCH: f64 = 25.4;

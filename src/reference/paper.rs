@@ -3,16 +3,14 @@
 //! A paper here is a paper as it is sold, not a packet of it. What matters most for hand-coated
 //! prints is whether it holds chalk; for silver gelatin, whether water can get into its base.
 
-use std::fmt;
-
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use toml::Spanned;
 
 use super::error::ReferenceError;
 use super::naming::{Named, slug};
 use super::page::{Cite, Page, UsualFile};
-use super::process::words;
 use super::standing::{Origin, Standing, Usual};
+use crate::words::words;
 
 /// A paper.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,13 +75,6 @@ words! {
         Washi = "washi",
         /// Anything else: vellum, film, cloth, glass.
         Other = "other",
-    }
-}
-
-impl PaperKind {
-    /// True for a paper that comes coated with silver gelatin.
-    pub fn is_silver_gelatin(self) -> bool {
-        matches!(self, PaperKind::Fibre | PaperKind::ResinCoated)
     }
 }
 

@@ -46,11 +46,8 @@
 //! of paper) limits it. In `assets/` each names its `source` and `standing`; in the user's own
 //! files a figure without them is the user's own.
 
-use std::fmt;
-
-use serde::{Deserialize, Serialize};
-
 use super::standing::{Origin, Usual};
+use crate::words::words;
 
 /// A way of printing.
 #[derive(Debug, Clone, PartialEq)]
@@ -133,11 +130,6 @@ impl Step {
     pub fn figure(&self, key: &str) -> Option<&Figure> {
         self.figures.iter().find(|figure| figure.key == key)
     }
-
-    /// The usual figures of one thing, such as `time`.
-    pub fn usual_of<'a>(&'a self, what: &'a str) -> impl Iterator<Item = &'a Usual> {
-        self.usual.iter().filter(move |usual| usual.what == what)
-    }
 }
 
 /// Something that is written down about a step.
@@ -158,36 +150,6 @@ pub struct Figure {
     /// Words to offer for a text. Anything else may be written too.
     pub choices: Vec<String>,
 }
-
-/// Gives a fieldless enum its words: the serde form, `word()`, `ALL` and `Display` from one table.
-macro_rules! words {
-    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal,)+ }) => {
-        $(#[$doc])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
-        pub enum $name {
-            $($(#[$vdoc])* #[serde(rename = $word)] $variant,)+
-        }
-
-        impl $name {
-            /// All of them, in the order of work.
-            pub const ALL: &'static [$name] = &[$($name::$variant,)+];
-
-            /// The word for it in files and on the screen.
-            pub fn word(self) -> &'static str {
-                match self {
-                    $($name::$variant => $word,)+
-                }
-            }
-        }
-
-        impl fmt::Display for $name {
-            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.pad(self.word())
-            }
-        }
-    };
-}
-pub(super) use words;
 
 words! {
     /// Whether something must be there.

@@ -113,19 +113,18 @@ impl Bench {
     /// What a thing on the shelf is merely used for is offered where it is done: an exposure on the
     /// side, a step on the print.
     pub fn possible(&self, life: &Life) -> Vec<Kind> {
-        let mut kinds = life.possible();
+        let own = life.possible();
+        let mut kinds = own.clone();
         kinds.retain(|kind| !done_elsewhere(*kind, life.thing.kind));
         if let Some(partner) = self.partner(life) {
-            for kind in partner.possible() {
-                if !kinds.contains(&kind) {
-                    kinds.push(kind);
+            let its = partner.possible();
+            for kind in &its {
+                if !kinds.contains(kind) {
+                    kinds.push(*kind);
                 }
             }
             // What moves both has to be allowed by both.
-            kinds.retain(|kind| {
-                !moves_both(*kind)
-                    || (life.possible().contains(kind) && partner.possible().contains(kind))
-            });
+            kinds.retain(|kind| !moves_both(*kind) || (own.contains(kind) && its.contains(kind)));
         }
         kinds
     }

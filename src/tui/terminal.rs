@@ -76,19 +76,6 @@ impl Console {
         })
     }
 
-    /// Listens to the mouse or leaves it to the terminal.
-    ///
-    /// # Errors
-    /// When the terminal cannot be written to.
-    pub fn set_mouse(&mut self, mouse: bool) -> io::Result<()> {
-        self.mouse = mouse;
-        if mouse {
-            execute!(stdout(), EnableMouseCapture)
-        } else {
-            execute!(stdout(), DisableMouseCapture)
-        }
-    }
-
     fn take_over_again(&mut self) -> io::Result<()> {
         take_over(&self.theme, self.mouse)?;
         self.terminal.clear()

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::{Body, Descent, descend, touch};
 use crate::craft::{Aperture, Celsius, Density, Dilution, FilmSpeed, Millimetres, Seconds, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
+use crate::words::words;
 
 /// The body of [`Deed::Loaded`](super::Deed::Loaded).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -101,23 +102,13 @@ pub struct Exposed {
     pub development: Option<String>,
 }
 
-/// What a dark slide shows on its outside.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Slide {
-    /// The bright side is outwards: the sheet behind it is unexposed.
-    Bright,
-    /// The dark side is outwards: the sheet behind it is exposed.
-    Dark,
-}
-
-impl Slide {
-    /// The word it is written with.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Slide::Bright => "bright",
-            Slide::Dark => "dark",
-        }
+words! {
+    /// What a dark slide shows on its outside.
+    Slide {
+        /// The bright side is outwards: the sheet behind it is unexposed.
+        Bright = "bright",
+        /// The dark side is outwards: the sheet behind it is exposed.
+        Dark = "dark",
     }
 }
 
@@ -139,32 +130,17 @@ pub struct SlideRighted {
     pub reason: String,
 }
 
-/// What companion sheets are to each other.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Bond {
-    /// One plain, the others with an effect in front of the lens.
-    Effect,
-    /// Duplicates for different developments.
-    Development,
-    /// A spare of the same picture.
-    Spare,
-    /// Parts of one picture: a panorama, separations.
-    Parts,
-}
-
-impl Bond {
-    /// Every bond with the word it is written with.
-    pub const WORDS: &'static [&'static str] = &["effect", "development", "spare", "parts"];
-
-    /// The word it is written with.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Bond::Effect => "effect",
-            Bond::Development => "development",
-            Bond::Spare => "spare",
-            Bond::Parts => "parts",
-        }
+words! {
+    /// What companion sheets are to each other.
+    Bond {
+        /// One plain, the others with an effect in front of the lens.
+        Effect = "effect",
+        /// Duplicates for different developments.
+        Development = "development",
+        /// A spare of the same picture.
+        Spare = "spare",
+        /// Parts of one picture: a panorama, separations.
+        Parts = "parts",
     }
 }
 
@@ -267,29 +243,15 @@ pub struct RunEnded {
     pub seen: Option<String>,
 }
 
-/// The light a density was read with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Channel {
-    /// Visual density.
-    Visual,
-    /// Blue density.
-    Blue,
-    /// Ultraviolet density.
-    Ultraviolet,
-}
-
-impl Channel {
-    /// Every channel with the word it is written with.
-    pub const WORDS: &'static [&'static str] = &["visual", "blue", "ultraviolet"];
-
-    /// The word it is written with.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Channel::Visual => "visual",
-            Channel::Blue => "blue",
-            Channel::Ultraviolet => "ultraviolet",
-        }
+words! {
+    /// The light a density was read with.
+    Channel {
+        /// Visual density.
+        Visual = "visual",
+        /// Blue density.
+        Blue = "blue",
+        /// Ultraviolet density.
+        Ultraviolet = "ultraviolet",
     }
 }
 

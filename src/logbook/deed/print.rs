@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::{Body, Descent, descend, touch};
 use crate::craft::{Celsius, Millimetres, Seconds, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
+use crate::words::words;
 
 /// The body of [`Deed::PrintBegun`](super::Deed::PrintBegun).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -125,21 +126,16 @@ pub struct Matted {
     pub board: Option<String>,
 }
 
-/// How a print is held to its back mat.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Hold {
-    /// Hinges of paper and paste.
-    Hinges,
-    /// Corners that hold without adhesive.
-    Corners,
-    /// Strips along the edges.
-    Strips,
-}
-
-impl Hold {
-    /// Every hold with the word it is written with.
-    pub const WORDS: &'static [&'static str] = &["hinges", "corners", "strips"];
+words! {
+    /// How a print is held to its back mat.
+    Hold {
+        /// Hinges of paper and paste.
+        Hinges = "hinges",
+        /// Corners that hold without adhesive.
+        Corners = "corners",
+        /// Strips along the edges.
+        Strips = "strips",
+    }
 }
 
 /// The body of [`Deed::Attached`](super::Deed::Attached).
@@ -204,51 +200,27 @@ pub struct Labelled {
     pub written_on: Option<String>,
 }
 
-/// What became of a print's whereabouts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Whereabouts {
-    /// In a drawer or box of one's own.
-    Drawer,
-    /// On a wall of one's own.
-    Wall,
-    /// On show elsewhere.
-    Exhibited,
-    /// Lent to somebody.
-    Lent,
-    /// Back from where it was.
-    Returned,
-    /// Given away.
-    Given,
-    /// Sold.
-    Sold,
+words! {
+    /// What became of a print's whereabouts.
+    Whereabouts {
+        /// In a drawer or box of one's own.
+        Drawer = "drawer",
+        /// On a wall of one's own.
+        Wall = "wall",
+        /// On show elsewhere.
+        Exhibited = "exhibited",
+        /// Lent to somebody.
+        Lent = "lent",
+        /// Back from where it was.
+        Returned = "returned",
+        /// Given away.
+        Given = "given",
+        /// Sold.
+        Sold = "sold",
+    }
 }
 
 impl Whereabouts {
-    /// Every whereabouts with the word it is written with.
-    pub const WORDS: &'static [&'static str] = &[
-        "drawer",
-        "wall",
-        "exhibited",
-        "lent",
-        "returned",
-        "given",
-        "sold",
-    ];
-
-    /// The word it is written with.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Whereabouts::Drawer => "drawer",
-            Whereabouts::Wall => "wall",
-            Whereabouts::Exhibited => "exhibited",
-            Whereabouts::Lent => "lent",
-            Whereabouts::Returned => "returned",
-            Whereabouts::Given => "given",
-            Whereabouts::Sold => "sold",
-        }
-    }
-
     /// Whether the print is out of one's hands there.
     pub const fn is_away(self) -> bool {
         matches!(

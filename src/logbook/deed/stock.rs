@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{Body, Descent, descend, touch};
 use crate::craft::{Aperture, Celsius, Dilution, FilmSpeed, Millilitres, Millimetres, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
+use crate::words::words;
 
 /// The body of [`Deed::BoxAdded`](super::Deed::BoxAdded).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -136,69 +137,25 @@ pub struct PaperAdded {
     pub batch: Option<String>,
 }
 
-/// What a bath is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Purpose {
-    /// Develops film or prints.
-    Developer,
-    /// Stops development.
-    Stop,
-    /// Fixes.
-    Fixer,
-    /// Clears iron or stain from a print.
-    Clearing,
-    /// Helps washing.
-    WashAid,
-    /// Tones.
-    Toner,
-    /// A part of a sensitizer.
-    Sensitizer,
-    /// Anything else.
-    Other,
-}
-
-impl Purpose {
-    /// Every purpose with the word it is written with.
-    pub const WORDS: &'static [&'static str] = &[
-        "developer",
-        "stop",
-        "fixer",
-        "clearing",
-        "wash-aid",
-        "toner",
-        "sensitizer",
-        "other",
-    ];
-
-    /// The purpose with this word.
-    pub fn worded(word: &str) -> Option<Purpose> {
-        [
-            Purpose::Developer,
-            Purpose::Stop,
-            Purpose::Fixer,
-            Purpose::Clearing,
-            Purpose::WashAid,
-            Purpose::Toner,
-            Purpose::Sensitizer,
-            Purpose::Other,
-        ]
-        .into_iter()
-        .find(|purpose| purpose.word() == word)
-    }
-
-    /// The word it is written with.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Purpose::Developer => "developer",
-            Purpose::Stop => "stop",
-            Purpose::Fixer => "fixer",
-            Purpose::Clearing => "clearing",
-            Purpose::WashAid => "wash-aid",
-            Purpose::Toner => "toner",
-            Purpose::Sensitizer => "sensitizer",
-            Purpose::Other => "other",
-        }
+words! {
+    /// What a bath is for.
+    Purpose {
+        /// Develops film or prints.
+        Developer = "developer",
+        /// Stops development.
+        Stop = "stop",
+        /// Fixes.
+        Fixer = "fixer",
+        /// Clears iron or stain from a print.
+        Clearing = "clearing",
+        /// Helps washing.
+        WashAid = "wash-aid",
+        /// Tones.
+        Toner = "toner",
+        /// A part of a sensitizer.
+        Sensitizer = "sensitizer",
+        /// Anything else.
+        Other = "other",
     }
 }
 

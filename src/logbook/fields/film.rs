@@ -3,7 +3,7 @@
 use super::FieldKind as F;
 use super::{Field, Need, REASON, carried, may, must};
 use crate::logbook::ThingKind as T;
-use crate::logbook::deed::{Bond, Channel};
+use crate::logbook::deed::{Bond, Channel, Slide};
 
 pub(super) const LOADED: &[Field] = &[
     must("side", "side", F::Thing(T::Side), "H-07 A"),
@@ -80,7 +80,7 @@ pub(super) const SLIDE_SEEN: &[Field] = &[
     must(
         "shows",
         "slide shows",
-        F::Choice(&["bright", "dark"]),
+        F::Choice(Slide::WORDS),
         "what is outwards",
     ),
 ];

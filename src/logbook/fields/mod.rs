@@ -102,6 +102,7 @@ const fn field(
     kind: FieldKind,
     need: Need,
     hint: &'static str,
+    carried: bool,
 ) -> Field {
     Field {
         key: Cow::Borrowed(key),
@@ -109,7 +110,7 @@ const fn field(
         kind,
         need,
         hint: Cow::Borrowed(hint),
-        carried: false,
+        carried,
     }
 }
 
@@ -119,11 +120,11 @@ const fn must(
     kind: FieldKind,
     hint: &'static str,
 ) -> Field {
-    field(key, label, kind, Need::Must, hint)
+    field(key, label, kind, Need::Must, hint, false)
 }
 
 const fn may(key: &'static str, label: &'static str, kind: FieldKind, hint: &'static str) -> Field {
-    field(key, label, kind, Need::May, hint)
+    field(key, label, kind, Need::May, hint, false)
 }
 
 /// A field that is taken over from the last similar entry.
@@ -134,14 +135,7 @@ const fn carried(
     need: Need,
     hint: &'static str,
 ) -> Field {
-    Field {
-        key: Cow::Borrowed(key),
-        label: Cow::Borrowed(label),
-        kind,
-        need,
-        hint: Cow::Borrowed(hint),
-        carried: true,
-    }
+    field(key, label, kind, need, hint, true)
 }
 
 use FieldKind as F;

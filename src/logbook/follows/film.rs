@@ -153,8 +153,9 @@ pub(super) fn slide(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
             format!("{} side out", expected.word()),
         ));
         let typed = draft.get("shows").trim().to_lowercase();
-        let seen = [Slide::Bright, Slide::Dark]
-            .into_iter()
+        let seen = Slide::ALL
+            .iter()
+            .copied()
             .find(|slide| !typed.is_empty() && slide.word().starts_with(&typed));
         if seen.is_some_and(|seen| seen != expected) {
             lines.push(Follow::warning(
