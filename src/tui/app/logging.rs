@@ -5,10 +5,11 @@ use chrono::{DateTime, FixedOffset};
 
 use super::App;
 use crate::logbook::draft::{Drafted, HAPPENED};
-use crate::logbook::{Amended, Deed, EntryId, Kind, Struck, ThingKind};
+use crate::logbook::{Amended, Deed, EntryId, FieldProblem, Kind, Struck, ThingKind};
 use crate::store::{AppendError, Receipt, SavedDraft, StoreError};
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
+use crate::tui::overlays::reason::Reason;
 use crate::tui::pane::{Pane, typed_time};
 use crate::tui::timeline::word;
 use crate::tui::widgets::message::Notice;
@@ -23,30 +24,7 @@ impl App {
         }
         match self.overlays.pop() {
             Some(Overlay::Pane(pane)) => self.log_pane(*pane)?,
-            Some(Overlay::Reason(mut reason)) => {
-                if reason.reason().is_empty() {
-                    reason.refusal = Some("say why: it is kept beside the struck line".to_owned());
-                    self.overlays.push(Overlay::Reason(reason));
-                } else {
-                    let strikes = reason
-                        .entries
-                        .iter()
-                        .map(|entry| self.strike(*entry, reason.reason()))
-                        .collect();
-                    match self.bench.log(strikes) {
-                        Ok(_) => {
-                            self.reload()?;
-                            self.tell(Notice::good(
-                                "struck: the line stays legible, and striking the strike brings it back",
-                            ));
-                        }
-                        Err(error) => {
-                            reason.refusal = Some(error.to_string());
-                            self.overlays.push(Overlay::Reason(reason));
-                        }
-                    }
-                }
-            }
+            Some(Overlay::Reason(reason)) => self.log_strikes(reason)?,
             Some(Overlay::Search(search)) => match search.selected() {
                 Some((thing, row)) => {
                     self.go_to(thing)?;
@@ -69,6 +47,30 @@ impl App {
         Ok(Vec::new())
     }
 
+    /// Strikes what the question is about; without a reason, or refused, the question stays.
+    fn log_strikes(&mut self, mut reason: Reason) -> Result<(), StoreError> {
+        if reason.reason().is_empty() {
+            reason.refusal = Some("say why: it is kept beside the struck line".to_owned());
+            self.overlays.push(Overlay::Reason(reason));
+            return Ok(());
+        }
+        let strikes = reason
+            .entries
+            .iter()
+            .map(|entry| self.strike(*entry, reason.reason()))
+            .collect();
+        if let Err(error) = self.bench.log(strikes) {
+            reason.refusal = Some(error.to_string());
+            self.overlays.push(Overlay::Reason(reason));
+            return Ok(());
+        }
+        self.reload()?;
+        self.tell(Notice::good(
+            "struck: the line stays legible, and striking the strike brings it back",
+        ));
+        Ok(())
+    }
+
     fn strike(&self, entry: EntryId, reason: &str) -> Drafted {
         Drafted {
             deed: Deed::Struck(Struck {
@@ -83,11 +85,7 @@ impl App {
     }
 
     fn log_pane(&mut self, mut pane: Pane) -> Result<(), StoreError> {
-        let drafted = match &pane.amending {
-            Some(_) => self.drafted_amendment(&pane),
-            None => self.bench.read(&pane.draft),
-        };
-        let drafted = match drafted {
+        let drafted = match self.drafted(&pane) {
             Ok(drafted) => drafted,
             Err(problems) => {
                 pane.show_problems(&problems);
@@ -124,14 +122,12 @@ impl App {
         Ok(())
     }
 
-    fn drafted_amendment(
-        &mut self,
-        pane: &Pane,
-    ) -> Result<Drafted, Vec<crate::logbook::FieldProblem>> {
-        let Some(amending) = &pane.amending else {
-            return self.bench.read(&pane.draft);
-        };
+    /// What a pane says: its draft, or the amendment it makes of one.
+    fn drafted(&mut self, pane: &Pane) -> Result<Drafted, Vec<FieldProblem>> {
         let read = self.bench.read(&pane.draft)?;
+        let Some(amending) = &pane.amending else {
+            return Ok(read);
+        };
         let happened = self.amended_time(pane, amending.entry, read.happened);
         let deed = self.bench.amended(&amending.deed, &pane.draft)?;
         Ok(Drafted {

@@ -225,13 +225,22 @@ impl App {
     }
 
     fn open_drafted(&mut self, draft: Draft, last: Option<Deed>) -> Result<(), StoreError> {
-        let mut pane = Pane::new(draft, last, &self.bench);
-        let kept = self.bench.store.drafts()?;
-        if let Some(kept) = kept.into_iter().find(|kept| kept.name == pane.draft_name()) {
+        let pane = Pane::new(draft, last, &self.bench);
+        self.show_pane(pane)
+    }
+
+    /// Shows a pane, with what was typed into it before, if anything was.
+    fn show_pane(&mut self, mut pane: Pane) -> Result<(), StoreError> {
+        if let Some(kept) = self.kept_draft(pane.draft_name())? {
             pane.bring_back(kept.draft.typed, &self.bench);
         }
         self.overlays.push(Overlay::Pane(Box::new(pane)));
         self.count_drafts()
+    }
+
+    fn kept_draft(&self, name: &str) -> Result<Option<SavedDraft>, StoreError> {
+        let kept = self.bench.store.drafts()?;
+        Ok(kept.into_iter().find(|kept| kept.name == name))
     }
 
     pub(super) fn open_drafts(&mut self) -> Result<(), StoreError> {
@@ -247,8 +256,7 @@ impl App {
     }
 
     pub(super) fn bring_back(&mut self, name: &str) -> Result<(), StoreError> {
-        let kept = self.bench.store.drafts()?;
-        let Some(kept) = kept.into_iter().find(|kept| kept.name == name) else {
+        let Some(kept) = self.kept_draft(name)? else {
             return Ok(());
         };
         let entry = name
@@ -385,13 +393,8 @@ impl App {
         let (Some(settled), Some(row)) = (settled, row) else {
             return Ok(());
         };
-        let mut pane = Pane::amending(&settled, row, &self.bench);
-        let kept = self.bench.store.drafts()?;
-        if let Some(kept) = kept.into_iter().find(|kept| kept.name == pane.draft_name()) {
-            pane.bring_back(kept.draft.typed, &self.bench);
-        }
-        self.overlays.push(Overlay::Pane(Box::new(pane)));
-        self.count_drafts()
+        let pane = Pane::amending(&settled, row, &self.bench);
+        self.show_pane(pane)
     }
 
     pub(super) fn open_road(&mut self) -> Result<(), StoreError> {
