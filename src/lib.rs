@@ -4,10 +4,11 @@
 //!
 //! - [`craft`]: figures of the trade, pure functions and typed quantities.
 //! - [`mod@reference`]: what the trade has published, read from `assets/` and the user's own additions.
+//! - [`figures`]: the figures a person can ask for by name, each with its questions.
 //! - [`logbook`]: the domain: entries, the life of each thing, the order of states, the refusals.
 //! - [`store`]: SQLite: append, fold, query, trace, search, rebuild.
 //!
-//! On all four stand, beside each other, [`export`] (text that leaves the program), [`cli`] (the
+//! On all five stand, beside each other, [`export`] (text that leaves the program), [`cli`] (the
 //! command line) and [`tui`] (the front end). The last two may call `export`, never each other.
 //! [`demo`], an invented year to look around in, stands on `logbook` and `store`; `cli` opens it.
 //! The clock and new ids come in from the edges, as a [`world::World`].
@@ -20,6 +21,7 @@ pub mod cli;
 pub mod craft;
 pub mod demo;
 pub mod export;
+pub mod figures;
 pub mod logbook;
 pub mod reference;
 pub mod store;

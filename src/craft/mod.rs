@@ -25,17 +25,23 @@
 //! | [`Stops`] | number, + for more exposure | `stops.rs` |
 //! | a moment | a date and time with its offset | [`moment`] |
 //!
+//! A result that a person acts on is a [`Figure`]: the value with the steps that led to it, and the
+//! [`Grounds`] it rests on.
+//!
 //! Figures stand in [`exposure`] (aperture, time and speed against each other) and [`mat`] (the
 //! borders of a window mat). `numeral.rs` reads and writes the numbers inside all of them, and
 //! `measure.rs` holds what the quantities kept as plain numbers have in common.
 
 mod aperture;
+pub mod bellows;
 mod celsius;
 mod density;
 mod dilution;
 pub mod exposure;
 mod exposure_value;
+pub mod figure;
 mod film_speed;
+mod grounds;
 pub mod mat;
 mod measure;
 mod millilitres;
@@ -54,9 +60,12 @@ pub use celsius::Celsius;
 pub use density::Density;
 pub use dilution::Dilution;
 pub use exposure_value::ExposureValue;
+pub use figure::{Amount, Concern, Figure, Impossible, Remark, Step};
 pub use film_speed::FilmSpeed;
+pub use grounds::{Grounds, Standing};
 pub use millilitres::Millilitres;
 pub use millimetres::Millimetres;
+pub use numeral::number;
 pub use seconds::Seconds;
 pub use size::{LengthUnit, Size};
 pub use stops::Stops;

@@ -5,6 +5,8 @@
 //! [`in_thirds`] write numbers back. Nothing here knows a unit or a range, and nothing can panic,
 //! whatever the text.
 
+use super::unreadable::Unreadable;
+
 /// One spelling for everything that means the same: lower case, `/` for every slash, `'` and `"`
 /// for primes and curly quotes, `-` for every dash, `x` for the multiplication sign, single spaces,
 /// and fraction characters written out (`13½` becomes `13 1/2`).
@@ -251,6 +253,21 @@ pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
         &fixed
     };
     if short == "-0" { "0" } else { short }.to_owned()
+}
+
+/// Reads a plain number as people write it: `2.25`, `1/4`, `1 1/2`, `0,5`, `-3`.
+///
+/// # Errors
+/// If the text is no number, or one that is not finite.
+pub fn number(text: &str) -> Result<f64, Unreadable> {
+    let plain = plain(text);
+    let mut cursor = Cursor::new(&plain);
+    let sign = cursor.sign();
+    cursor
+        .number()
+        .filter(|value| value.is_finite() && cursor.at_end())
+        .map(|value| sign * value)
+        .ok_or_else(|| Unreadable::new(text, "a number: write 2.25, 1/4 or -3"))
 }
 
 /// `value` as scales divide a stop: whole numbers and thirds as fractions (`11 1/3`, `-2/3`),

@@ -7,51 +7,9 @@
 
 use std::fmt;
 
-use serde::{Deserialize, Serialize};
-
 use super::paper::PaperKind;
 
-/// What a number rests on.
-///
-/// The order is that of trust, least first, so that the larger of two is the one to prefer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Standing {
-    /// From memory, still to be confirmed.
-    Remembered,
-    /// Common practice, no source.
-    Usual,
-    /// Read in a text that is named; a second-hand reading says so in its source.
-    Published,
-    /// Measured or set by the user.
-    Own,
-}
-
-impl Standing {
-    /// Every standing, most trusted first.
-    pub const ALL: [Standing; 4] = [
-        Standing::Own,
-        Standing::Published,
-        Standing::Usual,
-        Standing::Remembered,
-    ];
-
-    /// The one word shown beside a number.
-    pub fn word(self) -> &'static str {
-        match self {
-            Standing::Remembered => "remembered",
-            Standing::Usual => "usual",
-            Standing::Published => "published",
-            Standing::Own => "own",
-        }
-    }
-}
-
-impl fmt::Display for Standing {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(self.word())
-    }
-}
+pub use crate::craft::Standing;
 
 /// Whether a record came with the program or from the user's own folder.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -171,13 +129,5 @@ mod tests {
         );
         assert_eq!(usual(Some((20.0, 20.0)), "C").seconds(), None);
         assert_eq!(usual(None, "min").seconds(), None);
-    }
-
-    #[test]
-    fn own_measurements_rank_above_published_and_memory_ranks_last() {
-        assert!(Standing::Own > Standing::Published);
-        assert!(Standing::Published > Standing::Usual);
-        assert!(Standing::Usual > Standing::Remembered);
-        assert_eq!(Standing::Published.to_string(), "published");
     }
 }

@@ -1,0 +1,167 @@
+//! What the user owns and has measured, as far as figures need it.
+//!
+//! For: recipes that reckon with a lens, a camera or a number of the user's own. The records are plain
+//! data; the logbook fills them from its entries. A number of one's own goes before every published
+//! one, and says on which day it was found.
+
+use chrono::NaiveDate;
+
+use crate::craft::{Aperture, ExposureValue, Millimetres, Seconds, Size, Stops};
+
+/// A shutter test: one mark timed several times on one day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShutterTest {
+    /// The mark that was set.
+    pub mark: Seconds,
+    /// The times that were measured, in the order they were taken.
+    pub timings: Vec<Seconds>,
+    /// The aperture that was set, if it was noted.
+    pub aperture: Option<Aperture>,
+    /// The day.
+    pub on: NaiveDate,
+}
+
+/// A lens.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LensRecord {
+    /// Its reference, `L-02`.
+    pub reference: String,
+    /// What it is called.
+    pub name: String,
+    /// Its focal length.
+    pub focal_length: Option<Millimetres>,
+    /// Its widest aperture.
+    pub widest: Option<Aperture>,
+    /// Its smallest aperture.
+    pub smallest: Option<Aperture>,
+    /// The diameter of its image circle at infinity.
+    pub image_circle: Option<Millimetres>,
+    /// Exit pupil over entrance pupil.
+    pub pupil_ratio: Option<f64>,
+    /// From its flange to the film, focused at infinity; near the focal length but for telephoto and
+    /// retrofocus lenses.
+    pub flange: Option<Millimetres>,
+    /// Tests of its shutter, oldest first.
+    pub tests: Vec<ShutterTest>,
+}
+
+/// A camera.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct CameraRecord {
+    /// Its reference, `C-01`.
+    pub reference: String,
+    /// What it is called.
+    pub name: String,
+    /// The size of sheet it takes.
+    pub size: Option<Size>,
+    /// The shortest draw of its bellows.
+    pub shortest_draw: Option<Millimetres>,
+    /// The longest draw of its bellows.
+    pub longest_draw: Option<Millimetres>,
+}
+
+/// What a filter takes, as the user found it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnFilter {
+    /// The filter.
+    pub filter: String,
+    /// The film it was found on; any film if nothing is said.
+    pub film: Option<String>,
+    /// The light it was found in; any light if nothing is said.
+    pub light: Option<String>,
+    /// What it takes.
+    pub stops: Stops,
+    /// The day.
+    pub on: NaiveDate,
+}
+
+/// One point of the reciprocity of a film, as the user found it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnTime {
+    /// The film.
+    pub film: String,
+    /// The time that was reckoned.
+    pub metered: Seconds,
+    /// The time that was needed.
+    pub needed: Seconds,
+    /// How development had to change, in words.
+    pub development: Option<String>,
+    /// The day.
+    pub on: NaiveDate,
+}
+
+/// The light of a scene, as the user found it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnScene {
+    /// What it is.
+    pub scene: String,
+    /// Its exposure value at ISO 100.
+    pub value: ExposureValue,
+    /// The day.
+    pub on: NaiveDate,
+}
+
+/// The constants of the user's meter.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OwnMeter {
+    /// K, for reflected light in cd/m2.
+    pub reflected: Option<f64>,
+    /// C, for incident light in lux.
+    pub incident: Option<f64>,
+    /// The day.
+    pub on: NaiveDate,
+}
+
+/// A place on the earth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// What it is called.
+    pub name: String,
+    /// Degrees north of the equator, south negative.
+    pub latitude: f64,
+    /// Degrees east of Greenwich, west negative.
+    pub longitude: f64,
+    /// Its time zone: a name such as `Europe/Oslo`, or an offset such as `+01:00`.
+    pub zone: Option<String>,
+}
+
+/// Everything the user has found out, latest last in each list.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Findings {
+    /// Filters.
+    pub filters: Vec<OwnFilter>,
+    /// Reciprocity.
+    pub times: Vec<OwnTime>,
+    /// Scenes.
+    pub scenes: Vec<OwnScene>,
+    /// The meter.
+    pub meter: Option<OwnMeter>,
+    /// Places.
+    pub places: Vec<Place>,
+}
+
+/// What a recipe may ask of the user's own records.
+pub trait Kit {
+    /// The lens that is called so, by its reference.
+    fn lens(&self, reference: &str) -> Option<LensRecord>;
+    /// The camera that is called so, by its reference.
+    fn camera(&self, reference: &str) -> Option<CameraRecord>;
+    /// What the user has found out.
+    fn findings(&self) -> Findings;
+}
+
+/// No records at all.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct NoKit;
+
+impl Kit for NoKit {
+    fn lens(&self, _reference: &str) -> Option<LensRecord> {
+        None
+    }
+    fn camera(&self, _reference: &str) -> Option<CameraRecord> {
+        None
+    }
+    fn findings(&self) -> Findings {
+        Findings::default()
+    }
+}

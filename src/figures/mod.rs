@@ -1,0 +1,159 @@
+//! The figures a person can ask for by name, and the questions each one asks back.
+//!
+//! For: panes that reckon while one types, the `reckon` command, and the entry pane of an exposure. A
+//! [`Recipe`] names a figure, says what it needs ([`Ask`]) with an example that works, and turns what
+//! was typed into an [`Answer`]: results, steps, remarks, sometimes a table or a chart. One table of
+//! recipes serves the command line and the front end alike, so a figure cannot be in one and not in
+//! the other. Promises: an answer depends on nothing but what was typed, the reference, the user's own
+//! records ([`Kit`]) and the moment handed in; what cannot be read is a [`Problem`] beside its
+//! question. Leaves to others: the formulas (`craft`), the published numbers (`reference`), where own
+//! records come from (`logbook` and `store`).
+
+use crate::craft::Impossible;
+use crate::words::words;
+
+mod answer;
+mod ask;
+mod kit;
+mod lens;
+
+pub use answer::{Answer, Chart, Line, Mark, Series, Table};
+pub use ask::{Ask, Book, Desk, Given, Problem};
+pub use kit::{
+    CameraRecord, Findings, Kit, LensRecord, NoKit, OwnFilter, OwnMeter, OwnScene, OwnTime, Place,
+    ShutterTest,
+};
+
+words! {
+    /// The groups in which figures are listed, in the order a picture meets them.
+    Chapter {
+        /// From the light to the setting.
+        Light = "light",
+        /// What lens, filters, film and shutter take from the light.
+        Exposure = "exposure",
+        /// Flash.
+        Flash = "flash",
+        /// Focus, depth, movements, angle of view.
+        Focus = "focus",
+        /// Sun and place.
+        Sun = "sun",
+        /// Film and holders.
+        Film = "film",
+    }
+}
+
+/// A figure that can be asked for.
+#[derive(Debug)]
+pub struct Recipe {
+    /// Its word on the command line and in lists.
+    pub word: &'static str,
+    /// What it is, in a few words.
+    pub title: &'static str,
+    /// The group it is listed in.
+    pub chapter: Chapter,
+    /// What it does and how its questions are meant: two or three sentences that teach.
+    pub about: &'static str,
+    /// What it asks.
+    pub asks: &'static [Ask],
+    /// Answers to its questions that work, by key: the example of the help, and a test.
+    pub example: &'static [(&'static str, &'static str)],
+    /// Reckons.
+    pub answer: fn(&Given<'_>) -> Result<Answer, Problem>,
+}
+
+/// The recipes of each chapter, in the order lists show them.
+const BY_CHAPTER: &[&[Recipe]] = &[lens::RECIPES];
+
+/// Every figure there is.
+pub fn all() -> impl Iterator<Item = &'static Recipe> {
+    BY_CHAPTER.iter().flat_map(|recipes| recipes.iter())
+}
+
+/// The figure with this word.
+pub fn named(word: &str) -> Option<&'static Recipe> {
+    all().find(|recipe| recipe.word == word)
+}
+
+impl From<Impossible> for Problem {
+    fn from(why: Impossible) -> Problem {
+        Problem::of_all(why.to_string())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use chrono::DateTime;
+
+    use super::*;
+    use crate::reference::Reference;
+
+    #[test]
+    fn every_example_gives_an_answer_with_results_and_every_key_of_it_is_asked() {
+        let reference = Reference::built_in().unwrap();
+        let now = DateTime::parse_from_rfc3339("2026-03-04T16:02:00+01:00").unwrap();
+        let desk = Desk::new(&reference, &NoKit, now);
+        for recipe in all() {
+            let typed: BTreeMap<String, String> = recipe
+                .example
+                .iter()
+                .map(|(key, text)| ((*key).to_owned(), (*text).to_owned()))
+                .collect();
+            for key in typed.keys() {
+                assert!(
+                    recipe.asks.iter().any(|ask| ask.key == key),
+                    "{}: {key} is not asked",
+                    recipe.word
+                );
+            }
+            let answer = (recipe.answer)(&Given::new(recipe.asks, &typed, &desk))
+                .unwrap_or_else(|problem| panic!("{}: {problem}", recipe.word));
+            assert!(!answer.results.is_empty(), "{}", recipe.word);
+        }
+    }
+
+    #[test]
+    fn words_and_keys_are_there_once_and_fit_a_command_line() {
+        let mut seen = std::collections::BTreeSet::new();
+        for recipe in all() {
+            assert!(seen.insert(recipe.word), "{} twice", recipe.word);
+            let mut keys = std::collections::BTreeSet::new();
+            for ask in recipe.asks {
+                assert!(keys.insert(ask.key), "{}: {} twice", recipe.word, ask.key);
+                let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_';
+                assert!(ask.key.chars().all(plain), "{}: {}", recipe.word, ask.key);
+            }
+            assert!(recipe.about.ends_with('.'), "{}", recipe.word);
+        }
+    }
+
+    #[test]
+    fn nothing_typed_is_a_question_back_or_an_answer_and_never_a_panic() {
+        let reference = Reference::built_in().unwrap();
+        let now = DateTime::parse_from_rfc3339("2026-03-04T16:02:00+01:00").unwrap();
+        let desk = Desk::new(&reference, &NoKit, now);
+        for recipe in all() {
+            for odd in [
+                "",
+                "0",
+                "-1",
+                "f/0",
+                "abc",
+                "1e309",
+                "∞",
+                "1/0",
+                "999999999",
+            ] {
+                let typed: BTreeMap<String, String> = recipe
+                    .asks
+                    .iter()
+                    .map(|ask| (ask.key.to_owned(), odd.to_owned()))
+                    .collect();
+                if let Err(problem) = (recipe.answer)(&Given::new(recipe.asks, &typed, &desk)) {
+                    assert!(!problem.to_string().is_empty());
+                }
+            }
+        }
+    }
+}
