@@ -28,8 +28,8 @@
 //! A result that a person acts on is a [`Figure`]: the value with the steps that led to it, and the
 //! [`Grounds`] it rests on.
 //!
-//! Figures stand in [`exposure`] (aperture, time and speed against each other) and [`mat`] (the
-//! borders of a window mat). `numeral.rs` reads and writes the numbers inside all of them, and
+//! Figures stand in [`exposure`] (aperture, time and speed against each other), [`optics`] (focus and
+//! movements) and [`mat`] (the borders of a window mat). `numeral.rs` reads and writes the numbers inside all of them, and
 //! `measure.rs` holds what the quantities kept as plain numbers have in common.
 
 mod aperture;
@@ -48,6 +48,7 @@ mod millilitres;
 mod millimetres;
 pub mod moment;
 mod numeral;
+pub mod optics;
 #[cfg(test)]
 mod scribble;
 mod seconds;

@@ -7,3 +7,4 @@
 
 mod exposure;
 mod finishing;
+mod optics;

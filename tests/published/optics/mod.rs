@@ -1,0 +1,22 @@
+//! Focus and movements: a file an idea, as in the craft.
+
+mod coverage;
+
+use notchbook::craft::Millimetres;
+use notchbook::craft::optics::coverage::Frame;
+
+fn mm(value: f64) -> Millimetres {
+    Millimetres::new(value).unwrap_or_else(|why| panic!("{why}"))
+}
+
+fn frame(width: f64, height: f64) -> Frame {
+    Frame::new(width, height).unwrap_or_else(|why| panic!("{why}"))
+}
+
+#[track_caller]
+fn near(value: f64, expected: f64, tolerance: f64) {
+    assert!(
+        (value - expected).abs() <= tolerance,
+        "{value} is not within {tolerance} of {expected}"
+    );
+}
