@@ -13,71 +13,11 @@ use serde::{Deserialize, Serialize};
 use super::numeral::{Cursor, exact_u32, plain, trimmed};
 use super::unreadable::Unreadable;
 
+mod marks;
+use marks::{BETWEEN, WHOLE_STOPS, WIDEST};
+
 const WANTED: &str = "an aperture: write f/22, f/22+1/3 or 5.6";
 const RANGE: &str = "an aperture from f/0.5 to f/1024";
-
-/// The marks of whole stops, in thousandths, from f/0.5 on; the first is 2 stops wider than f/1.
-///
-/// Marks from f/1.4 to f/128 and the rule 2^(k/2): Large Format Photography Forum, thread 8513;
-/// the others are usual.
-const WHOLE_STOPS: [u32; 23] = [
-    500, 700, 1_000, 1_400, 2_000, 2_800, 4_000, 5_600, 8_000, 11_000, 16_000, 22_000, 32_000,
-    45_000, 64_000, 90_000, 128_000, 180_000, 256_000, 360_000, 512_000, 720_000, 1_024_000,
-];
-
-/// Stops from f/1 of the first mark in [`WHOLE_STOPS`].
-const WIDEST: i32 = -2;
-
-/// The marks between whole stops: thousandths, and sixths of a stop from f/1.
-///
-/// Thirds and halves from f/16 to f/64: T. Westbrook, photographic notebook. Halves from f/1.2 to
-/// f/4.8: Large Format Photography Forum, thread 8513. The others are usual. 1.2 stands on both
-/// scales; it is read as the half stop, which is the nearer.
-const BETWEEN: [(u32, i32); 43] = [
-    (800, -4),
-    (900, -2),
-    (1_100, 2),
-    (1_200, 3),
-    (1_250, 4),
-    (1_600, 8),
-    (1_700, 9),
-    (1_800, 10),
-    (2_200, 14),
-    (2_400, 15),
-    (2_500, 16),
-    (3_200, 20),
-    (3_400, 21),
-    (3_500, 22),
-    (4_500, 26),
-    (4_800, 27),
-    (5_000, 28),
-    (6_300, 32),
-    (6_700, 33),
-    (7_100, 34),
-    (9_000, 38),
-    (9_500, 39),
-    (10_000, 40),
-    (13_000, 44),
-    (13_500, 45),
-    (14_000, 46),
-    (18_000, 50),
-    (19_000, 51),
-    (20_000, 52),
-    (25_000, 56),
-    (27_000, 57),
-    (29_000, 58),
-    (36_000, 62),
-    (38_000, 63),
-    (40_000, 64),
-    (51_000, 68),
-    (54_000, 69),
-    (57_000, 70),
-    (72_000, 74),
-    (76_000, 75),
-    (80_000, 76),
-    (102_000, 80),
-    (114_000, 82),
-];
 
 /// An aperture from f/0.5 to f/1024: a mark to three places, and a part of a stop beyond it.
 ///
@@ -131,14 +71,21 @@ impl Aperture {
     /// # Errors
     /// If the aperture is outside f/0.5 to f/1024, or `stops` is no number at all.
     pub fn nearest(stops: f64) -> Result<Self, Unreadable> {
-        let thirds = (stops * 3.0).round() - f64::from(WIDEST * 3);
-        exact_u32(thirds)
-            .and_then(|thirds| {
-                let mark = *WHOLE_STOPS.get(usize::try_from(thirds / 3).ok()?)?;
-                let (above, below) = match thirds % 3 {
-                    0 => (0, 1),
-                    1 => (1, 3),
-                    _ => (2, 3),
+        Self::nearest_part(stops, 3)
+    }
+
+    /// The same with a stop divided into so many parts: whole stops by 1, halves by 2, thirds by 3.
+    pub(super) fn nearest_part(stops: f64, parts: u32) -> Result<Self, Unreadable> {
+        let many = f64::from(parts);
+        let steps = (stops * many).round() - f64::from(WIDEST) * many;
+        exact_u32(steps)
+            .and_then(|steps| {
+                let mark = *WHOLE_STOPS.get(usize::try_from(steps / parts).ok()?)?;
+                let above = i8::try_from(steps % parts).ok()?;
+                let below = if above == 0 {
+                    1
+                } else {
+                    u8::try_from(parts).ok()?
                 };
                 // Nothing lies beyond the last mark.
                 (mark < 1_024_000 || above == 0).then_some(Self { mark, above, below })
@@ -146,6 +93,18 @@ impl Aperture {
             .ok_or_else(|| {
                 let number = (stops / 2.0).exp2();
                 Unreadable::new(&format!("f/{}", trimmed(number, 3)), RANGE)
+            })
+    }
+
+    /// The mark that stands for exactly so many stops from f/1, if a scale has one: f/25 for 9 1/3.
+    pub(super) fn marked(stops: f64) -> Option<Self> {
+        let sixths = stops * 6.0;
+        every_mark()
+            .find(|(_, at)| (f64::from(*at) - sixths).abs() < 1e-6)
+            .map(|(mark, _)| Self {
+                mark,
+                above: 0,
+                below: 1,
             })
     }
 
@@ -192,13 +151,16 @@ impl Aperture {
 
     /// Sixths of a stop from f/1, if the mark is one of the scales'.
     fn sixths(self) -> Option<i32> {
-        let whole = (WIDEST..).zip(WHOLE_STOPS);
-        whole
-            .map(|(stops, mark)| (mark, stops * 6))
-            .chain(BETWEEN)
+        every_mark()
             .find(|(mark, _)| *mark == self.mark)
             .map(|(_, sixths)| sixths)
     }
+}
+
+/// Every mark of the scales in thousandths, with its sixths of a stop from f/1.
+fn every_mark() -> impl Iterator<Item = (u32, i32)> {
+    let whole = (WIDEST..).zip(WHOLE_STOPS);
+    whole.map(|(stops, mark)| (mark, stops * 6)).chain(BETWEEN)
 }
 
 /// The mark, and the part of a stop beyond it.

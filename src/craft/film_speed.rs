@@ -28,6 +28,9 @@ const RANGE: &str = "a film speed from 1 to 409600";
 pub struct FilmSpeed(u32);
 
 impl FilmSpeed {
+    /// ISO 100, for which exposure values of light are given.
+    pub const ISO_100: FilmSpeed = FilmSpeed(100);
+
     /// The speed with this arithmetic value.
     ///
     /// # Errors

@@ -23,6 +23,8 @@
 //! | [`FilmSpeed`] | whole number, arithmetic ISO | `film_speed.rs` |
 //! | [`ExposureValue`] | number, stops from f/1 at 1 s | `exposure_value.rs` |
 //! | [`Stops`] | number, + for more exposure | `stops.rs` |
+//! | [`Luminance`], [`Illuminance`] | number, cd/m2 and lux | `brightness.rs` |
+//! | [`zones::Zone`] | number, 0 to 10 | `zones/zone.rs` |
 //! | a moment | a date and time with its offset | [`moment`] |
 //!
 //! A result that a person acts on is a [`Figure`]: the value with the steps that led to it, and the
@@ -34,6 +36,7 @@
 
 mod aperture;
 pub mod bellows;
+mod brightness;
 mod celsius;
 mod density;
 mod dilution;
@@ -44,6 +47,7 @@ mod film_speed;
 mod grounds;
 pub mod mat;
 mod measure;
+pub mod meter;
 mod millilitres;
 mod millimetres;
 pub mod moment;
@@ -52,11 +56,14 @@ pub mod optics;
 #[cfg(test)]
 mod scribble;
 mod seconds;
+pub mod series;
 mod size;
 mod stops;
 mod unreadable;
+pub mod zones;
 
 pub use aperture::Aperture;
+pub use brightness::{Brightness, Illuminance, Luminance};
 pub use celsius::Celsius;
 pub use density::Density;
 pub use dilution::Dilution;
