@@ -86,7 +86,8 @@ pub fn at_speed(
     from: FilmSpeed,
     to: FilmSpeed,
 ) -> Result<ExposureValue, Unreadable> {
-    ExposureValue::new(value.value() + speed_value(to) - speed_value(from))
+    // The difference first, so that the same speed changes nothing at all.
+    ExposureValue::new(value.value() + (speed_value(to) - speed_value(from)))
 }
 
 /// How much more light the second setting gives than the first; less is negative.
