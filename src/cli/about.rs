@@ -366,6 +366,7 @@ fn write_section(page: &mut Vec<u8>, command: &Command, name: &str) -> std::io::
     man.render_synopsis_section(&mut section)?;
     man.render_description_section(&mut section)?;
     man.render_options_section(&mut section)?;
+    man.render_extra_section(&mut section)?;
     page.extend_from_slice(format!(".SH \"{}\"\n", name.to_uppercase()).as_bytes());
     for line in String::from_utf8_lossy(&section).lines() {
         // The page has its heading and its definitions already.
@@ -374,7 +375,8 @@ fn write_section(page: &mut Vec<u8>, command: &Command, name: &str) -> std::io::
         }
         let line = line
             .strip_prefix(".SH ")
-            .map_or_else(|| line.to_owned(), |heading| format!(".SS {heading}"));
+            .map_or_else(|| line.to_owned(), |heading| format!(".SS {heading}"))
+            .replace(".SS EXTRA", ".SS NOTES");
         page.extend_from_slice(line.as_bytes());
         page.push(b'\n');
     }

@@ -2,8 +2,8 @@
 //!
 //! Read in this order: [`run`] here, [`tree`] (the commands), [`open`] (where things are), [`log`]
 //! with [`words`] (everything that can be logged, built from the fields of each deed), then a file
-//! for each group: [`mend`], [`lists`], [`show`], [`trace`], [`files`], [`about`], [`begin`],
-//! [`front`]. Commands make an answer ([`answer`]) or a trouble ([`trouble`]) and print nothing
+//! for each group: [`mend`], [`lists`], [`show`], [`trace`], [`reckon`], [`files`], [`about`],
+//! [`begin`], [`front`]. Commands make an answer ([`answer`]) or a trouble ([`trouble`]) and print nothing
 //! themselves, so `--json` and the exit codes hold for all of them.
 //!
 //! It promises that nothing typed and nothing stored reaches the terminal as a control character,
@@ -23,6 +23,7 @@ mod log;
 mod mend;
 mod open;
 mod receipt;
+mod reckon;
 mod show;
 mod table;
 mod trace;
@@ -53,7 +54,11 @@ pub fn run(
     front: &FrontEnd,
 ) -> ExitCode {
     let arguments: Vec<OsString> = arguments.into_iter().collect();
-    let matches = match tree::command().try_get_matches_from(&arguments) {
+    let mut command = tree::command();
+    if let Some(recipe) = reckon::helped(&arguments) {
+        command = reckon::with_output(command, recipe, world.now());
+    }
+    let matches = match command.try_get_matches_from(&arguments) {
         Ok(matches) => matches,
         Err(error) => return unparsed(&error, &arguments),
     };
@@ -106,6 +111,7 @@ fn obey(matches: &ArgMatches, world: &mut dyn World, front: &FrontEnd) -> Result
         "next" => show::next(desk, flags),
         "trace" => trace::trace(desk, flags),
         "search" => trace::search(desk, flags),
+        "reckon" => reckon::run(desk, flags),
         "export" => files::export(desk, flags, json),
         "import" => files::import(desk, flags),
         "rebuild" => files::rebuild(desk),

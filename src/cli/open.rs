@@ -6,6 +6,7 @@ use etcetera::BaseStrategy;
 
 use super::answer::Answer;
 use super::trouble::Trouble;
+use crate::figures::{Kit, NoKit};
 use crate::reference::Reference;
 use crate::store::{Store, StoreError};
 use crate::world::World;
@@ -126,6 +127,18 @@ impl Desk<'_> {
             warnings.push(format!("the logbook was not closed tidily: {error}"));
         }
         Ok(answer.preceded("warnings", warnings))
+    }
+
+    /// Lets `work` reckon with what the user owns and has measured. Without a logbook in the usual place
+    /// that is nothing; a logbook that was named has to be there.
+    pub(super) fn with_records<T>(
+        &self,
+        work: impl FnOnce(&dyn Kit) -> Result<T, Trouble>,
+    ) -> Result<T, Trouble> {
+        if !self.places.usual && !self.places.has_logbook() {
+            return Err(self.places.none());
+        }
+        work(&NoKit)
     }
 
     /// Opens the logbook.

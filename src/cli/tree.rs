@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::{Arg, ArgAction, Command};
 
 use super::trouble::EXIT_CODES;
-use super::{about, begin, files, front, lists, lives, log, mend, show, trace};
+use super::{about, begin, files, front, lists, lives, log, mend, reckon, show, trace};
 
 /// The environment variable that names the logbook.
 pub(super) const LOGBOOK_VARIABLE: &str = "NOTCHBOOK_LOGBOOK";
@@ -65,6 +65,7 @@ pub(super) fn command() -> Command {
         .subcommand(show::next_command())
         .subcommand(trace::trace_command())
         .subcommand(trace::search_command())
+        .subcommand(reckon::command())
         .subcommand(files::export_command())
         .subcommand(files::import_command())
         .subcommand(files::rebuild_command())

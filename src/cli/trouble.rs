@@ -30,6 +30,8 @@ pub(super) enum Trouble {
     Refused(Box<Refusal>),
     /// Something typed cannot be read.
     Unreadable(Vec<BadFlag>),
+    /// What was typed can be read, and still nothing can be reckoned from it.
+    Impossible(String),
     /// Lines of a file that do not fit, and so none was taken in.
     NotTaken(Vec<String>),
     /// What was asked for is not in the logbook.
@@ -57,7 +59,7 @@ pub(super) const EXIT_CODES: &[(u8, &str)] = &[
     (1, "something else went wrong"),
     (2, "the command line is wrong"),
     (3, "the logbook refuses"),
-    (4, "something typed cannot be read"),
+    (4, "something typed cannot be read or reckoned with"),
     (5, "not found in the logbook"),
     (
         6,
@@ -74,7 +76,7 @@ impl Trouble {
             Trouble::Other(_) => 1,
             Trouble::Usage(_) => 2,
             Trouble::Refused(_) | Trouble::NotTaken(_) => 3,
-            Trouble::Unreadable(_) => 4,
+            Trouble::Unreadable(_) | Trouble::Impossible(_) => 4,
             Trouble::NotFound(_) => 5,
             Trouble::NoLogbook { .. } | Trouble::Logbook(_) => 6,
             Trouble::File(_) => 7,
@@ -88,6 +90,7 @@ impl Trouble {
             Trouble::Usage(_) => "usage",
             Trouble::Refused(_) | Trouble::NotTaken(_) => "refused",
             Trouble::Unreadable(_) => "unreadable",
+            Trouble::Impossible(_) => "impossible",
             Trouble::NotFound(_) => "not-found",
             Trouble::NoLogbook { .. } | Trouble::Logbook(_) => "logbook",
             Trouble::File(_) => "file",
@@ -98,6 +101,7 @@ impl Trouble {
     fn message(&self) -> String {
         match self {
             Trouble::Usage(text)
+            | Trouble::Impossible(text)
             | Trouble::NotFound(text)
             | Trouble::File(text)
             | Trouble::Other(text) => text.clone(),

@@ -149,8 +149,12 @@ fn takes_note(kind: Kind) -> bool {
 }
 
 fn sentence(kind: Kind) -> String {
-    let title = kind.title();
-    let mut letters = title.chars();
+    capital(kind.title())
+}
+
+/// A text with a capital at its beginning, as help is written.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
     })

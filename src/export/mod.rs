@@ -5,11 +5,16 @@
 //! control, invisible or direction-changing character left in it.
 //!
 //! [`jsonl`] writes the whole logbook as lines of JSON and takes such lines in; [`write_new_file`]
-//! puts what is written into a file of its own, whole or not at all.
+//! puts what is written into a file of its own, whole or not at all. [`columns`], [`wrap()`] and [`plot`]
+//! lay figures, sentences and charts out in a fixed-width font, for the screen and the command line.
 
+pub mod columns;
 pub mod jsonl;
 pub mod new_file;
+pub mod plot;
 pub mod shown;
+mod wrap;
 
 pub use new_file::{FileError, write_new_file};
 pub use shown::{shown, shown_line};
+pub use wrap::wrap;

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 
 use serde::Serialize;
 
-use crate::craft::{Amount, Concern, Figure, Grounds, Remark, Step};
+use crate::craft::{Amount, Concern, Figure, Grounds, Remark, Standing, Step};
 
 /// One result.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -145,5 +145,67 @@ impl Answer {
     pub fn chart(mut self, chart: Chart) -> Answer {
         self.chart = Some(chart);
         self
+    }
+
+    /// Everything that the answer as a whole rests on, the figure itself first.
+    fn all_grounds(&self) -> impl Iterator<Item = &Grounds> {
+        let steps = self.steps.iter().filter_map(|step| step.grounds.as_ref());
+        std::iter::once(&self.grounds).chain(steps)
+    }
+
+    /// How far the answer may be trusted: as far as the least trusted number in it.
+    pub fn standing(&self) -> Standing {
+        let standings = self.all_grounds().map(|grounds| grounds.standing);
+        standings.min().unwrap_or(self.grounds.standing)
+    }
+
+    /// How far a result of the answer may be trusted: by what it rests on itself, else as far as the
+    /// answer.
+    pub fn standing_of(&self, line: &Line) -> Standing {
+        match &line.grounds {
+            Some(grounds) => grounds.standing,
+            None => self.standing(),
+        }
+    }
+
+    /// What the numbers rest on, each text once, in the order in which they are met.
+    pub fn sources(&self) -> Vec<&Grounds> {
+        let results = self.results.iter().filter_map(|line| line.grounds.as_ref());
+        let mut sources: Vec<&Grounds> = Vec::new();
+        for grounds in self.all_grounds().chain(results) {
+            if !sources.contains(&grounds) {
+                sources.push(grounds);
+            }
+        }
+        sources
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_answer_is_trusted_no_further_than_the_least_trusted_number_in_it() {
+        let by_heart = Grounds::remembered("an old table");
+        let figure = Figure::new(2.0, Grounds::published("a data sheet"))
+            .step(Step::new("filter", Amount::Factor(2.0)).on(by_heart.clone()))
+            .step(Step::new("again", Amount::Factor(2.0)).on(by_heart));
+        let own = Grounds::own("tested 4 March");
+        let answer = Answer::of(figure, |value| {
+            vec![
+                Line::new("factor", Amount::Factor(value)),
+                Line::new("by test", Amount::Factor(value)).on(own),
+            ]
+        });
+        assert_eq!(answer.standing(), Standing::Remembered);
+        let of = |at: usize| answer.standing_of(&answer.results[at]);
+        assert_eq!((of(0), of(1)), (Standing::Remembered, Standing::Own));
+        let sources: Vec<&str> = answer
+            .sources()
+            .iter()
+            .map(|it| it.source.as_ref())
+            .collect();
+        assert_eq!(sources, ["a data sheet", "an old table", "tested 4 March"]);
     }
 }

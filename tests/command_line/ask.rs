@@ -68,6 +68,7 @@ fn every_command_answers_with_one_json_object() {
         &["import", "out.jsonl"],
         &["rebuild"],
         &["check"],
+        &["reckon"],
         &["processes"],
         &["processes", "van", "dyke"],
         &["keys"],

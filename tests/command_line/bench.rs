@@ -118,11 +118,14 @@ impl Bench {
     pub(crate) fn json(&self, words: &[&str]) -> Value {
         let mut all = words.to_vec();
         all.push("--json");
-        let out = self.ok(&all);
-        let value: Value = serde_json::from_str(&out).unwrap_or_else(|error| {
-            panic!("{words:?}: {error}\n{out}");
-        });
-        assert!(value.is_object(), "{words:?}: {out}");
+        self.parsed(&self.ok(&all))
+    }
+
+    /// The JSON object that the program printed.
+    pub(crate) fn parsed(&self, out: &str) -> Value {
+        let value: Value =
+            serde_json::from_str(out).unwrap_or_else(|error| panic!("{error}\n{out}"));
+        assert!(value.is_object(), "{out}");
         value
     }
 

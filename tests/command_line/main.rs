@@ -6,4 +6,5 @@ mod files;
 mod life;
 mod log;
 mod mend;
+mod reckon;
 mod refusals;

@@ -5,7 +5,7 @@
 //!
 //! Promises: columns never overlap and never reach beyond the width given.
 
-use crate::export::shown::{pad, pad_start, width};
+pub use crate::export::columns::DecimalRoom;
 
 /// How text stands in its column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -130,43 +130,6 @@ pub fn spread(columns: &[Column], room: u16) -> Vec<Option<Span>> {
         .collect()
 }
 
-/// Room for figures before and from the decimal mark on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct DecimalRoom {
-    head: usize,
-    tail: usize,
-}
-
-impl DecimalRoom {
-    /// The room that all these figures need to stand under each other.
-    pub fn of<'t>(figures: impl IntoIterator<Item = &'t str>) -> Self {
-        figures.into_iter().fold(Self::default(), |room, figure| {
-            let (head, tail) = at_decimal(figure);
-            Self {
-                head: room.head.max(width(head)),
-                tail: room.tail.max(width(tail)),
-            }
-        })
-    }
-
-    /// The figure, its decimal mark in the place it has in all of them.
-    pub fn place(self, figure: &str) -> String {
-        let (head, tail) = at_decimal(figure);
-        format!("{}{}", pad_start(head, self.head), pad(tail, self.tail))
-    }
-}
-
-/// Splits before the decimal mark, or behind the first number if there is none.
-fn at_decimal(figure: &str) -> (&str, &str) {
-    let digits = figure.find(|c: char| c.is_ascii_digit()).unwrap_or(0);
-    let end = figure
-        .char_indices()
-        .skip_while(|(at, _)| *at < digits)
-        .find(|(_, c)| !c.is_ascii_digit())
-        .map_or(figure.len(), |(at, _)| at);
-    figure.split_at(end)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -205,16 +168,6 @@ mod tests {
         ];
         assert_eq!(spans(&columns, 14), [Some((0, 6)), None, Some((8, 6))]);
         assert_eq!(spans(&columns, 4), [Some((0, 4)), None, None]);
-    }
-
-    #[test]
-    fn figures_stand_with_their_decimal_marks_under_each_other() {
-        let figures = ["8.7", "13.9", "1.55", "12", "-0.11"];
-        let room = DecimalRoom::of(figures);
-        assert_eq!(
-            figures.map(|figure| room.place(figure)),
-            [" 8.7 ", "13.9 ", " 1.55", "12   ", "-0.11"]
-        );
     }
 
     proptest! {

@@ -1,0 +1,184 @@
+//! Figures on the command line: the list, the help of each, its example, and what cannot be reckoned.
+
+use std::process::{Command, Stdio};
+
+use super::bench::{Bench, says};
+use notchbook::figures::{self, Book, Recipe};
+
+/// Runs a line as a person copies it into a shell, with no logbook anywhere.
+fn in_a_shell(bench: &Bench, line: &str) -> (Option<i32>, String, String) {
+    let program = std::path::Path::new(env!("CARGO_BIN_EXE_notchbook"));
+    let folder = program.parent().expect("a folder");
+    let path = format!("{}:/usr/bin:/bin", folder.display());
+    let output = Command::new("sh")
+        .args(["-c", line])
+        .env_clear()
+        .env("HOME", bench.path("."))
+        .env("PATH", path)
+        .env("TZ", "UTC")
+        .stdin(Stdio::null())
+        .output()
+        .expect("a shell");
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+    (
+        output.status.code(),
+        text(&output.stdout),
+        text(&output.stderr),
+    )
+}
+
+/// The line of the example in the help of a figure.
+fn example(bench: &Bench, recipe: &Recipe) -> String {
+    let help = bench.ok(&["reckon", recipe.word, "-h"]);
+    let line = help
+        .lines()
+        .map(str::trim)
+        .find(|line| line.starts_with("notchbook reckon "));
+    line.unwrap_or_else(|| panic!("no example in\n{help}"))
+        .to_owned()
+}
+
+#[test]
+fn without_a_word_every_figure_is_listed_under_its_chapter() {
+    let bench = Bench::empty();
+    let list = bench.ok(&["reckon"]);
+    for recipe in figures::all() {
+        says(&list, &[recipe.chapter.word(), recipe.word, recipe.title]);
+    }
+    let json = bench.json(&["reckon"]);
+    let figures = json["figures"].as_array().expect("figures");
+    assert_eq!(figures.len(), figures::all().count());
+    assert!(figures.iter().all(|one| one["asks"].is_array()));
+    assert!(!bench.logbook().exists());
+}
+
+#[test]
+fn the_help_of_every_figure_teaches_what_it_asks_and_shows_what_its_example_gives() {
+    let bench = Bench::empty();
+    for recipe in figures::all() {
+        let help = bench.ok(&["reckon", recipe.word, "--help"]);
+        // The help is broken into lines as wide as the terminal.
+        let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let help_words = words(&help);
+        says(&help_words, &[&words(recipe.about)]);
+        for ask in recipe.asks {
+            says(&help, &[&format!("--{}", ask.flag())]);
+            if let Book::Choice(choices) = ask.book {
+                says(&help_words, choices);
+            }
+        }
+        let line = example(&bench, recipe);
+        let (_, after) = help.split_once(&line).expect("the example");
+        assert!(!after.trim().is_empty(), "{}: no output", recipe.word);
+    }
+}
+
+#[test]
+fn every_example_works_when_it_is_copied_into_a_shell_and_no_logbook_is_needed() {
+    let bench = Bench::empty();
+    for recipe in figures::all() {
+        let line = example(&bench, recipe);
+        let (code, out, err) = in_a_shell(&bench, &line);
+        assert_eq!(code, Some(0), "{line}\n{err}");
+        let json = bench.parsed(&in_a_shell(&bench, &format!("{line} --json")).1);
+        assert_eq!(json["figure"], recipe.word);
+        for key in ["results", "steps", "remarks"] {
+            assert!(json[key].is_array(), "{line}: {key}");
+        }
+        for key in ["grounds", "domain", "table", "chart", "standing", "given"] {
+            assert!(json.get(key).is_some(), "{line}: {key}");
+        }
+        for result in json["results"].as_array().into_iter().flatten() {
+            let name = result["name"].as_str().unwrap_or_default();
+            let amount = result["amount"]["text"].as_str().unwrap_or_default();
+            let said = out.lines().find(|said| said.starts_with(name));
+            let said = said.unwrap_or_else(|| panic!("{line}: no {name} in\n{out}"));
+            assert!(said.contains(amount), "{line}: {said}");
+            if json["standing"] == "remembered" && result.get("grounds").is_none() {
+                assert!(said.contains("remembered"), "{line}: {said}");
+            }
+        }
+        if !json["chart"].is_null() {
+            let widest = out.lines().map(|line| line.chars().count()).max();
+            assert!(out.contains('└'), "{line}: no chart in\n{out}");
+            assert!(widest <= Some(200), "{line}: {widest:?}");
+        }
+    }
+}
+
+#[test]
+fn what_cannot_be_read_is_told_beside_its_flag_and_what_cannot_be_is_told_in_a_sentence() {
+    let bench = Bench::empty();
+    let err = bench.fails(
+        4,
+        &["reckon", "bellows", "--focal-length", "long", "--draw", "1"],
+    );
+    says(
+        &err,
+        &["notchbook: --focal-length: \"long\" is not a length"],
+    );
+    let bad = [
+        "reckon",
+        "bellows",
+        "--focal-length",
+        "240",
+        "--draw",
+        "five",
+    ];
+    let error = bench.json_error(4, &bad);
+    assert_eq!(error["kind"], "unreadable");
+    assert_eq!(error["flags"][0]["flag"], "--draw");
+    let short = ["reckon", "bellows", "--focal-length", "240", "--draw", "29"];
+    says(&bench.fails(4, &short), &["nothing is in focus there"]);
+    assert_eq!(bench.json_error(4, &short)["kind"], "impossible");
+    says(
+        &bench.fails(4, &["reckon", "bellows"]),
+        &["--focal-length: this is needed", "reckon bellows --help"],
+    );
+    says(
+        &bench.fails(2, &["reckon", "bellows", "--focal-length", "--draw"]),
+        &["--focal-length has no value: it is followed by --draw"],
+    );
+}
+
+#[test]
+fn an_unknown_figure_or_flag_is_answered_with_the_nearest_one() {
+    let bench = Bench::empty();
+    says(
+        &bench.fails(2, &["reckon", "belows"]),
+        &["'belows'", "'bellows'"],
+    );
+    says(
+        &bench.fails(2, &["reckon", "bellows", "--drw", "294"]),
+        &["'--drw'", "'--draw'"],
+    );
+}
+
+#[test]
+fn completions_and_manual_know_every_figure() {
+    let bench = Bench::empty();
+    let completions = bench.ok(&["completions", "bash"]);
+    let manual = bench.ok(&["manual"]);
+    for recipe in figures::all() {
+        assert!(completions.contains(recipe.word), "{}", recipe.word);
+        let heading = format!(".SH \"NOTCHBOOK RECKON {}\"", recipe.word.to_uppercase());
+        says(&manual, &[&heading]);
+    }
+    says(&manual, &["Example:"]);
+}
+
+#[test]
+fn a_logbook_that_is_named_and_not_there_is_told() {
+    let bench = Bench::empty();
+    let named = [
+        "--logbook",
+        "nowhere.notchbook",
+        "reckon",
+        "bellows",
+        "--focal-length",
+        "240",
+        "--draw",
+        "294",
+    ];
+    says(&bench.fails(6, &named), &["there is no logbook at"]);
+}
