@@ -53,6 +53,7 @@ mod millimetres;
 pub mod moment;
 mod numeral;
 pub mod optics;
+pub mod reciprocity;
 #[cfg(test)]
 mod scribble;
 mod seconds;

@@ -16,6 +16,7 @@ mod answer;
 mod ask;
 mod kit;
 mod lens;
+pub mod reciprocity;
 
 pub use answer::{Answer, Chart, Line, Mark, Series, Table};
 pub use ask::{Ask, Book, Desk, Given, Problem};

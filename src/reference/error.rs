@@ -218,6 +218,14 @@ pub enum Fault {
         /// The id.
         id: String,
     },
+    /// A law of reciprocity that cannot be reckoned with.
+    #[error("law {id:?} cannot be reckoned with: {why}")]
+    BadLaw {
+        /// Its id.
+        id: String,
+        /// Why not, and what would do.
+        why: String,
+    },
     /// A size or speed that cannot be.
     #[error("{what} must be greater than nothing: correct {value}")]
     NotPositive {

@@ -10,6 +10,7 @@
 //! - [`process`]: a way of printing, its steps and figures; the shape of a process file.
 //! - [`order`]: which step may follow which.
 //! - [`film`], [`mod@format`], [`paper`]: stocks by name.
+//! - [`reciprocity`]: what films lose in long exposures.
 //! - [`bath`]: baths by purpose.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
@@ -28,6 +29,7 @@ mod page;
 pub mod paper;
 pub mod process;
 mod process_file;
+pub mod reciprocity;
 pub mod standing;
 
 pub use bath::BathKind;
@@ -38,6 +40,7 @@ pub use format::{CutSize, Format, FormatUnit};
 pub use order::StepProblem;
 pub use paper::{Paper, PaperKind};
 pub use process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
+pub use reciprocity::FilmLaw;
 pub use standing::{Origin, Standing, Usual};
 
 use std::sync::OnceLock;
@@ -96,6 +99,7 @@ pub struct Reference {
 struct Whole {
     processes: Vec<Process>,
     films: Vec<Film>,
+    laws: Vec<FilmLaw>,
     formats: Vec<Format>,
     papers: Vec<Paper>,
     baths: Vec<BathKind>,
@@ -117,12 +121,14 @@ impl Whole {
             .map(|file| process_file::read(&file.page(), known))
             .collect::<Result<_, _>>()?;
         let films = include_str!("../../assets/films.toml");
+        let laws = include_str!("../../assets/reciprocity.toml");
         let formats = include_str!("../../assets/formats.toml");
         let papers = include_str!("../../assets/papers.toml");
         let baths = include_str!("../../assets/baths.toml");
         Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
+            laws: reciprocity::read(&Page::built_in("reciprocity.toml", laws))?,
             formats: format::read(&Page::built_in("formats.toml", formats))?,
             papers: paper::read(&Page::built_in("papers.toml", papers))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
@@ -204,6 +210,24 @@ impl Reference {
     /// mean more than one.
     pub fn film(&self, typed: &str) -> Option<&Film> {
         naming::find(&self.whole().films, typed)
+    }
+
+    /// What is told of the losses of a film in long exposures, in the order of the files; the user's
+    /// own laws last.
+    pub fn laws_of<'a>(&'a self, film: &'a Film) -> impl Iterator<Item = &'a FilmLaw> {
+        let means = |named: &String| self.film(named).is_some_and(|it| it.id == film.id);
+        let laws = self.whole().laws.iter();
+        laws.filter(move |law| law.films.iter().any(means))
+    }
+
+    /// Rough guides to the losses of any film in long exposures.
+    pub fn laws_of_any_film(&self) -> impl Iterator<Item = &FilmLaw> {
+        self.whole().laws.iter().filter(|law| law.films.is_empty())
+    }
+
+    /// All laws of reciprocity, whatever films they are told of.
+    pub fn laws(&self) -> &[FilmLaw] {
+        &self.whole().laws
     }
 
     /// All formats, smallest first.

@@ -8,3 +8,4 @@
 mod exposure;
 mod finishing;
 mod optics;
+mod reciprocity;
