@@ -30,8 +30,10 @@
 //! A result that a person acts on is a [`Figure`]: the value with the steps that led to it, and the
 //! [`Grounds`] it rests on.
 //!
-//! Figures stand in [`exposure`] (aperture, time and speed against each other), [`optics`] (focus and
-//! movements) and [`mat`] (the borders of a window mat). `numeral.rs` reads and writes the numbers inside all of them, and
+//! Figures stand in [`exposure`] (aperture, time and speed against each other), [`bellows`],
+//! [`filter`], [`flash`] and [`shutter`] (what lens, filters, flash and shutter take or give),
+//! [`optics`] (focus and movements) and [`mat`] (the borders of a window mat). `numeral.rs` reads
+//! and writes the numbers inside all of them, and
 //! `measure.rs` holds what the quantities kept as plain numbers have in common.
 
 mod aperture;
@@ -44,6 +46,8 @@ pub mod exposure;
 mod exposure_value;
 pub mod figure;
 mod film_speed;
+pub mod filter;
+pub mod flash;
 mod grounds;
 pub mod mat;
 mod measure;
@@ -58,6 +62,7 @@ pub mod reciprocity;
 mod scribble;
 mod seconds;
 pub mod series;
+pub mod shutter;
 mod size;
 mod stops;
 mod unreadable;

@@ -24,11 +24,17 @@ pub(super) const RECIPES: &[Recipe] = &[Recipe {
 fn bellows(given: &Given<'_>) -> Result<Answer, Problem> {
     let focal_length = given.must("focal_length", Millimetres::parse)?;
     let draw = given.must("draw", Millimetres::parse)?;
-    let figure = bellows::by_draw(focal_length, draw)?;
-    Ok(Answer::of(figure, |stops| {
+    let figure = bellows::bellows(&bellows::Draw {
+        focal_length: Some(focal_length),
+        by: bellows::By::Draw(draw),
+        pupil_ratio: None,
+        flange: None,
+        reversed: false,
+    })?;
+    Ok(Answer::of(figure, |bellows| {
         vec![
-            Line::new("more exposure", Amount::Stops(stops)),
-            Line::new("factor", Amount::Factor(stops.factor())),
+            Line::new("more exposure", Amount::Stops(bellows.stops)),
+            Line::new("factor", Amount::Factor(bellows.factor)),
         ]
     }))
 }

@@ -14,9 +14,11 @@ use crate::words::words;
 
 mod answer;
 mod ask;
+pub mod filters;
 mod kit;
 mod lens;
 pub mod reciprocity;
+pub mod shutter;
 
 pub use answer::{Answer, Chart, Line, Mark, Series, Table};
 pub use ask::{Ask, Book, Desk, Given, Problem};

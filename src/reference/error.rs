@@ -226,6 +226,20 @@ pub enum Fault {
         /// Why not, and what would do.
         why: String,
     },
+    /// A filter factor that gives light.
+    #[error("{what:?} cannot have the factor {factor}: a filter takes light, so it is 1 or more")]
+    NoFactor {
+        /// The filter.
+        what: String,
+        /// What was written.
+        factor: String,
+    },
+    /// Stops and a factor that do not say the same.
+    #[error("{what:?} has stops and a factor that say two things: correct one, or leave it out")]
+    Disagree {
+        /// The filter.
+        what: String,
+    },
     /// A size or speed that cannot be.
     #[error("{what} must be greater than nothing: correct {value}")]
     NotPositive {

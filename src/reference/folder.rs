@@ -1,6 +1,7 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
-//! `hazards.toml`, `films.toml`, `reciprocity.toml`, `formats.toml`, `papers.toml`, `baths.toml` and
+//! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `formats.toml`, `papers.toml`,
+//! `baths.toml` and
 //! `processes/*.toml` are read if they are there. A record with the id of a built-in one takes its place; any other is added. A
 //! file that cannot be used is left out as a whole and reported; nothing in this folder can keep the
 //! program from starting.
@@ -13,7 +14,9 @@ use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
-use super::{Reference, Whole, bath, caution, film, format, paper, process_file, reciprocity};
+use super::{
+    Reference, Whole, bath, caution, film, filter, format, paper, process_file, reciprocity,
+};
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
 const LARGEST: u64 = 1_000_000;
@@ -45,6 +48,10 @@ impl Reference {
         });
         own(&folder.join("reciprocity.toml"), &mut problems, |page| {
             replace(&mut whole.laws, reciprocity::read(page)?);
+            Ok(())
+        });
+        own(&folder.join("filters.toml"), &mut problems, |page| {
+            replace(&mut whole.filters, filter::read(page)?);
             Ok(())
         });
         own(&folder.join("formats.toml"), &mut problems, |page| {

@@ -11,6 +11,7 @@
 //! - [`order`]: which step may follow which.
 //! - [`film`], [`mod@format`], [`paper`]: stocks by name.
 //! - [`reciprocity`]: what films lose in long exposures.
+//! - [`filter`]: filters, and what they take on which film.
 //! - [`bath`]: baths by purpose.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
@@ -21,6 +22,7 @@ pub mod bath;
 pub mod caution;
 pub mod error;
 pub mod film;
+pub mod filter;
 pub mod folder;
 pub mod format;
 mod naming;
@@ -36,6 +38,7 @@ pub use bath::BathKind;
 pub use caution::{Caution, CautionKind};
 pub use error::{Fault, ReferenceError};
 pub use film::{Film, FilmKind};
+pub use filter::{Filter, FilterKind, LightKind};
 pub use format::{CutSize, Format, FormatUnit};
 pub use order::StepProblem;
 pub use paper::{Paper, PaperKind};
@@ -100,6 +103,7 @@ struct Whole {
     processes: Vec<Process>,
     films: Vec<Film>,
     laws: Vec<FilmLaw>,
+    filters: Vec<Filter>,
     formats: Vec<Format>,
     papers: Vec<Paper>,
     baths: Vec<BathKind>,
@@ -122,6 +126,7 @@ impl Whole {
             .collect::<Result<_, _>>()?;
         let films = include_str!("../../assets/films.toml");
         let laws = include_str!("../../assets/reciprocity.toml");
+        let filters = include_str!("../../assets/filters.toml");
         let formats = include_str!("../../assets/formats.toml");
         let papers = include_str!("../../assets/papers.toml");
         let baths = include_str!("../../assets/baths.toml");
@@ -129,6 +134,7 @@ impl Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
             laws: reciprocity::read(&Page::built_in("reciprocity.toml", laws))?,
+            filters: filter::read(&Page::built_in("filters.toml", filters))?,
             formats: format::read(&Page::built_in("formats.toml", formats))?,
             papers: paper::read(&Page::built_in("papers.toml", papers))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,

@@ -40,7 +40,7 @@ fn only<T: Named>(things: &[T], fits: impl Fn(&str) -> bool) -> Option<&T> {
 }
 
 /// Letters and digits in lower case; `+` as `plus`.
-fn folded(name: &str) -> String {
+pub(super) fn folded(name: &str) -> String {
     name.replace('+', "plus")
         .chars()
         .filter(|c| c.is_alphanumeric())
