@@ -4,8 +4,7 @@
 //! others: how large the image circle is ([`coverage`](super::coverage)); an angle a maker quotes is
 //! no substitute for it.
 
-use super::coverage::Frame;
-use super::{focal, mm, tan};
+use super::{Frame, focal, mm, tan};
 use crate::craft::numeral::trimmed;
 use crate::craft::{Amount, Figure, Grounds, Impossible, Millimetres, Step};
 use crate::words::words;

@@ -4,7 +4,7 @@
 //! was read; they differ by a factor of two, and none is law. Leaves to others: what follows from the
 //! circle ([`depth`](super::depth), [`spread`](super::spread), [`wedge`](super::wedge)).
 
-use super::coverage::Frame;
+use super::Frame;
 use super::mm;
 use crate::craft::numeral::trimmed;
 use crate::craft::{Figure, Grounds, Impossible, Millimetres, Step};

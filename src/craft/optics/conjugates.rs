@@ -15,7 +15,7 @@ pub const LENS_EQUATION: Grounds =
     Grounds::published("D. M. Jacobson, Photographic Lenses FAQ, 1995-1997");
 
 /// Image and object distance by magnification.
-const BY_SIZE: Grounds = Grounds::published(
+pub(super) const BY_SIZE: Grounds = Grounds::published(
     "US Navy NAVEDTRA 14209, Photography (Basic), pp. 1-26 to 1-30; US Army subcourse SS0511",
 );
 
@@ -23,10 +23,6 @@ const BY_SIZE: Grounds = Grounds::published(
 const BY_SPAN: Grounds = Grounds::published(
     "derived from the lens equation (D. M. Jacobson, Photographic Lenses FAQ, 1995-1997)",
 );
-
-/// The size of a far subject.
-const FAR_RULE: Grounds =
-    Grounds::published("US Navy NAVEDTRA 14209, Photography (Basic), p. 1-30: I A = F G");
 
 /// The greatest magnification any figure here is asked for.
 const LARGEST: f64 = 100.0;
@@ -292,95 +288,6 @@ pub fn reach(draw: f64, shortest: Option<f64>, longest: Option<f64>) -> Reach {
     }
 }
 
-/// The image of a far subject by the rule `I A = F G`: `F G / A`, all lengths in one unit. It is
-/// too small by the factor `A / (A - F)`.
-#[must_use]
-pub fn far_image(focal_length: f64, subject: f64, distance: f64) -> f64 {
-    focal_length * subject / distance
-}
-
-/// How large a subject becomes on the film, `G f / (u - f)`; the step with the rule `I A = F G`
-/// shows what the rule leaves out.
-///
-/// # Errors
-/// If the lens has no focal length, the subject no size, or it is not outside the focal length.
-pub fn image_size(
-    focal_length: Millimetres,
-    subject: Millimetres,
-    distance: Distance,
-) -> Result<Figure<f64>, Impossible> {
-    let found = from_distance(focal_length, distance)?;
-    let Some(u) = distance.millimetres() else {
-        return Err(Impossible::new(
-            "a subject at infinity has no size on the film: give its distance, such as 40 m",
-        ));
-    };
-    if subject.value() <= 0.0 {
-        return Err(Impossible::new(
-            "a subject of no size leaves no image: give its height or width, such as 2 m",
-        ));
-    }
-    let (f, g) = (focal_length.value(), subject.value());
-    let image = g * found.value.magnification;
-    let rule = far_image(f, g, u);
-    Ok(Figure::new(image, LENS_EQUATION)
-        .step(Step::new("on the film", mm(image, 2)).working(format!(
-            "{} x {f} / ({u} - {f})",
-            trimmed(g, 0),
-            f = trimmed(f, 1),
-            u = trimmed(u, 0)
-        )))
-        .step(
-            Step::new("by I A = F G", mm(rule, 2))
-                .working(format!(
-                    "{} x {} / {}",
-                    trimmed(f, 1),
-                    trimmed(g, 0),
-                    trimmed(u, 0)
-                ))
-                .on(FAR_RULE),
-        ))
-}
-
-/// The focal length that brings a subject at a distance to a size on the film, `u m / (1 + m)`.
-///
-/// # Errors
-/// If a size is zero or the subject at infinity.
-pub fn focal_length_for(
-    image: Millimetres,
-    subject: Millimetres,
-    distance: Distance,
-) -> Result<Figure<f64>, Impossible> {
-    let Some(u) = distance.millimetres() else {
-        return Err(Impossible::new(
-            "a subject at infinity fills no part of the film: give its distance, such as 40 m",
-        ));
-    };
-    if image.value() <= 0.0 || subject.value() <= 0.0 {
-        return Err(Impossible::new(
-            "something of no size has no magnification: give both sizes, such as 100 mm and 2 m",
-        ));
-    }
-    let m = image.value() / subject.value();
-    let f = u * m / (1.0 + m);
-    let rule = image.value() * u / subject.value();
-    Ok(Figure::new(f, BY_SIZE)
-        .step(
-            Step::new("magnification", Amount::number(m, "", 4))
-                .working(format!("{image} / {subject}")),
-        )
-        .step(Step::new("focal length", mm(f, 1)).working(format!(
-            "{} x {m} / (1 + {m})",
-            trimmed(u, 0),
-            m = trimmed(m, 4)
-        )))
-        .step(
-            Step::new("by I A = F G", mm(rule, 1))
-                .working(format!("{image} x {distance} / {subject}"))
-                .on(FAR_RULE),
-        ))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -404,8 +311,6 @@ mod tests {
             from_sizes(length(150.0), length(0.0), length(10.0)).unwrap_err(),
             from_draw(length(150.0), length(149.0)).unwrap_err(),
             from_object_to_film(length(150.0), off(599.0)).unwrap_err(),
-            image_size(length(150.0), length(2000.0), Distance::INFINITY).unwrap_err(),
-            focal_length_for(length(0.0), length(2000.0), off(5000.0)).unwrap_err(),
         ] {
             assert!(!why.to_string().is_empty());
         }

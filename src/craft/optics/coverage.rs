@@ -7,7 +7,7 @@
 //! counts here. Leaves to others: how sharp and how bright the rim of the circle is.
 
 use super::movements::Movements;
-use super::{focal, mm, tan};
+use super::{Frame, focal, mm, tan};
 use crate::craft::numeral::trimmed;
 use crate::craft::{Amount, Concern, Figure, Grounds, Impossible, Millimetres, Step};
 
@@ -23,79 +23,6 @@ const GROWTH: Grounds = Grounds::published(
      derived, in proportion to the draw",
 );
 
-/// The part of the film that takes the picture, as it stands in the camera.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Frame {
-    width: f64,
-    height: f64,
-}
-
-impl Frame {
-    /// So wide and so high, in millimetres, as it stands in the camera.
-    ///
-    /// # Errors
-    /// If a side is not above zero or longer than 3 m.
-    pub fn new(width: f64, height: f64) -> Result<Frame, Impossible> {
-        let fits = |side: f64| side > 0.0 && side <= 3000.0;
-        if fits(width) && fits(height) {
-            return Ok(Frame { width, height });
-        }
-        Err(Impossible::new(format!(
-            "a frame of {} x {} mm takes no picture: give the image area, such as 96x120 mm",
-            trimmed(width, 1),
-            trimmed(height, 1)
-        )))
-    }
-
-    /// The width in millimetres.
-    #[must_use]
-    pub const fn width(self) -> f64 {
-        self.width
-    }
-
-    /// The height in millimetres.
-    #[must_use]
-    pub const fn height(self) -> f64 {
-        self.height
-    }
-
-    /// The longer side in millimetres.
-    #[must_use]
-    pub const fn long(self) -> f64 {
-        self.width.max(self.height)
-    }
-
-    /// The shorter side in millimetres.
-    #[must_use]
-    pub const fn short(self) -> f64 {
-        self.width.min(self.height)
-    }
-
-    /// Corner to corner, in millimetres.
-    #[must_use]
-    pub fn diagonal(self) -> f64 {
-        self.width.hypot(self.height)
-    }
-
-    /// Lying on its long side.
-    #[must_use]
-    pub const fn landscape(self) -> Frame {
-        Frame {
-            width: self.long(),
-            height: self.short(),
-        }
-    }
-
-    /// Standing on its short side.
-    #[must_use]
-    pub const fn portrait(self) -> Frame {
-        Frame {
-            width: self.short(),
-            height: self.long(),
-        }
-    }
-}
-
 /// The diameter of the circle on the film that reaches all corners when lens and film stand this far
 /// apart sideways, all in millimetres: `2 √((W/2 + |s|)² + (H/2 + |r|)²)`. Lens and film parallel.
 #[must_use]
@@ -106,13 +33,13 @@ pub fn corner_needs(frame: Frame, rise: f64, shift: f64) -> f64 {
 /// From the lens axis to the corner furthest from it, in millimetres.
 #[must_use]
 pub fn far_corner(frame: Frame, rise: f64, shift: f64) -> f64 {
-    (frame.width / 2.0 + shift.abs()).hypot(frame.height / 2.0 + rise.abs())
+    (frame.width() / 2.0 + shift.abs()).hypot(frame.height() / 2.0 + rise.abs())
 }
 
 /// From the lens axis to the corner nearest to it, in millimetres.
 #[must_use]
 pub fn near_corner(frame: Frame, rise: f64, shift: f64) -> f64 {
-    (frame.width / 2.0 - shift.abs()).hypot(frame.height / 2.0 - rise.abs())
+    (frame.width() / 2.0 - shift.abs()).hypot(frame.height() / 2.0 - rise.abs())
 }
 
 /// The image circle at a magnification, from the one at infinity: `D (1 + m)`.
@@ -135,14 +62,14 @@ fn room(circle: f64, along: f64, across: f64, already: f64) -> Option<f64> {
 /// not cover the frame there.
 #[must_use]
 pub fn rise_limit(circle: f64, frame: Frame, shift: f64) -> Option<f64> {
-    room(circle, frame.height, frame.width, shift)
+    room(circle, frame.height(), frame.width(), shift)
 }
 
 /// The most shift a circle allows beside a rise, in millimetres; nothing if the circle does not cover
 /// the frame there.
 #[must_use]
 pub fn shift_limit(circle: f64, frame: Frame, rise: f64) -> Option<f64> {
-    room(circle, frame.width, frame.height, rise)
+    room(circle, frame.width(), frame.height(), rise)
 }
 
 /// How far one corner is from the axis of the lens.
@@ -192,7 +119,7 @@ pub fn corners(frame: Frame, moved: &Movements, draw: f64) -> [Corner; 4] {
     let middle = [-moved.shift(), -moved.rise(), draw];
     let corner = |top: bool, right: bool| {
         let half = |side: f64, far: bool| if far { side / 2.0 } else { -side / 2.0 };
-        let (x, y) = (half(frame.width, right), half(frame.height, top));
+        let (x, y) = (half(frame.width(), right), half(frame.height(), top));
         let [mx, my, mz] = middle;
         let [ax, ay, az] = across;
         let [ux, uy, uz] = up;
@@ -281,9 +208,9 @@ pub fn circle_asked(
             )
             .working(format!(
                 "2 √(({} / 2 + {})² + ({} / 2 + {})²), on the film",
-                trimmed(frame.width, 1),
+                trimmed(frame.width(), 1),
                 trimmed(moved.shift().abs(), 1),
-                trimmed(frame.height, 1),
+                trimmed(frame.height(), 1),
                 trimmed(moved.rise().abs(), 1)
             )),
         );
@@ -356,7 +283,7 @@ pub fn room_in(
         rise: rise_limit(there, frame, 0.0),
         shift: shift_limit(there, frame, 0.0),
     };
-    let (w, h) = (trimmed(frame.width, 1), trimmed(frame.height, 1));
+    let (w, h) = (trimmed(frame.width(), 1), trimmed(frame.height(), 1));
     let shown = trimmed(there, 1);
     let mut figure = Figure::new(room, GEOMETRY);
     if magnification > 0.0 {

@@ -3,8 +3,8 @@
 //! For: wide lenses and large movements. Promises: stops below the middle of the image circle, by the
 //! fourth power of the cosine. Leaves to others: what the barrel of the lens cuts off on top of it.
 
-use super::coverage::{Frame, far_corner, near_corner};
-use super::{focal, mm};
+use super::coverage::{far_corner, near_corner};
+use super::{Frame, focal, mm};
 use crate::craft::numeral::trimmed;
 use crate::craft::{Amount, Concern, Figure, Grounds, Impossible, Millimetres, Step, Stops};
 

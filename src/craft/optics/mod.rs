@@ -8,6 +8,7 @@
 //! | file | what it answers |
 //! |---|---|
 //! | [`conjugates`] | where the film goes, how large the subject becomes, what a bellows reaches |
+//! | [`image`] | how large something becomes on the film, and with which lens |
 //! | [`circle`] | which blur passes for a point |
 //! | [`depth`] | what is sharp about a distance |
 //! | [`blur`] | how large a point becomes, out of focus and by diffraction |
@@ -28,6 +29,8 @@ pub mod depth;
 pub mod displacement;
 mod distance;
 pub mod falloff;
+mod frame;
+pub mod image;
 pub mod movements;
 pub mod pinhole;
 pub mod spread;
@@ -35,6 +38,7 @@ pub mod tilt;
 pub mod wedge;
 
 pub use distance::Distance;
+pub use frame::Frame;
 
 use crate::craft::{Amount, Impossible, Millimetres};
 

@@ -2,9 +2,10 @@
 
 use notchbook::craft::optics::Distance;
 use notchbook::craft::optics::conjugates::{
-    Conjugates, draw_on_rail, far_image, focal_length_for, from_distance, from_draw,
-    from_magnification, from_object_to_film, from_sizes, image_size, number_at_film,
+    Conjugates, draw_on_rail, from_distance, from_draw, from_magnification, from_object_to_film,
+    from_sizes, number_at_film,
 };
+use notchbook::craft::optics::image::{far_image, focal_length_for, image_size};
 
 use super::{INCH, mm, near, off};
 

@@ -12,7 +12,7 @@ use notchbook::craft::optics::depth::{
 use super::{INCH, frame, mm, near, off};
 
 fn sharp(f: f64, number: f64, circle: f64) -> Sharpness {
-    Sharpness::new(mm(f), number, circle).unwrap()
+    Sharpness::new(mm(f), number, circle).unwrap_or_else(|why| panic!("{why}"))
 }
 
 /// dpreview.com glossary, theimage.com, everything2.com. Published: the circle is the diagonal over

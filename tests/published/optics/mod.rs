@@ -12,7 +12,7 @@ mod tilt;
 
 use notchbook::craft::Millimetres;
 use notchbook::craft::optics::Distance;
-use notchbook::craft::optics::coverage::Frame;
+use notchbook::craft::optics::Frame;
 
 const INCH: f64 = 25.4;
 

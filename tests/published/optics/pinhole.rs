@@ -7,9 +7,8 @@ use notchbook::craft::optics::pinhole::{GREEN, Rule, diameter, number, time};
 use super::{INCH, mm, near, off};
 
 fn hole(rule: Rule, draw: f64, nanometres: f64) -> f64 {
-    diameter(rule, mm(draw), Distance::INFINITY, nanometres)
-        .unwrap()
-        .value
+    let found = diameter(rule, mm(draw), Distance::INFINITY, nanometres);
+    found.unwrap_or_else(|why| panic!("{why}")).value
 }
 
 /// T. Roelandts, tomroelandts.com. Published: 49 mm, 550 nm, Rayleigh's rule give 0.31 mm, and a hole
