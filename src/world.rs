@@ -6,13 +6,20 @@
 
 use std::time::Duration;
 
-use chrono::{DateTime, FixedOffset, Local};
+use chrono::{DateTime, FixedOffset, Local, Offset, TimeZone as _};
 use uuid::Uuid;
+
+use crate::craft::TimeZone;
 
 /// Where the time and new ids come from.
 pub trait World {
     /// The time now, in the zone the user is in.
     fn now(&self) -> DateTime<FixedOffset>;
+    /// The zone the user is in, in which times are typed: unless it is known better, the one whose
+    /// clocks always stand as they do now.
+    fn zone(&self) -> TimeZone {
+        TimeZone::Fixed(*self.now().offset())
+    }
     /// A new id, later than every one before it.
     fn fresh_id(&mut self) -> Uuid;
 }
@@ -24,6 +31,10 @@ pub struct System;
 impl World for System {
     fn now(&self) -> DateTime<FixedOffset> {
         Local::now().fixed_offset()
+    }
+
+    fn zone(&self) -> TimeZone {
+        TimeZone::Machine(|at| Local.offset_from_utc_datetime(&at.naive_utc()).fix())
     }
 
     fn fresh_id(&mut self) -> Uuid {

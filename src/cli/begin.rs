@@ -63,11 +63,12 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
     }
     let (reference, warnings) = desk.places.reference();
     // Everything typed is read before a file is made.
-    let now = desk.world.now();
+    let (now, zone) = (desk.world.now(), desk.world.zone());
     let mut reading = draft::Desk {
         names: &Nothing,
         reference: &reference,
         now,
+        zone,
         ids: &mut || desk.world.fresh_id(),
     };
     let drafted = first_entries(matches, &mut reading)?;

@@ -120,13 +120,14 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
 
 /// Reads a draft, or says beside which flags it cannot be read.
 fn read(draft: &Draft, open: &mut Open<'_>) -> Result<Drafted, Trouble> {
-    let now = open.world.now();
+    let (now, zone) = (open.world.now(), open.world.zone());
     let names: &dyn Names = &*open.store;
     draft
         .read(&mut draft::Desk {
             names,
             reference: open.reference,
             now,
+            zone,
             ids: &mut || open.world.fresh_id(),
         })
         .map_err(|problems| beside_flags(draft, &problems, names))
@@ -180,7 +181,7 @@ fn end_of_run(
     if let Some(text) = typed(flags, "ended") {
         draft.set(HAPPENED, text);
     }
-    let now = open.world.now();
+    let (now, zone) = (open.world.now(), open.world.zone());
     let names = WithRun {
         names: &*open.store,
         run: begun
@@ -191,6 +192,7 @@ fn end_of_run(
         names: &names,
         reference: open.reference,
         now,
+        zone,
         ids: &mut || open.world.fresh_id(),
     });
     let mut end = read.map_err(|problems| {

@@ -202,12 +202,13 @@ pub(super) fn amend(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer,
         if let Some(when) = &when {
             draft.set(draft::HAPPENED, when.clone());
         }
-        let now = open.world.now();
+        let (now, zone) = (open.world.now(), open.world.zone());
         let mut ids = || open.world.fresh_id();
         let mut reading = draft::Desk {
             names,
             reference: open.reference,
             now,
+            zone,
             ids: &mut ids,
         };
         let happened = match when {

@@ -174,9 +174,9 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
         .collect();
     swallowed(recipe, &given)?;
     let (reference, warnings) = desk.places.reference();
-    let now = desk.world.now();
+    let (now, zone) = (desk.world.now(), desk.world.zone());
     let answer = desk.with_records(|kit| {
-        let desk = figures::Desk::new(&reference, kit, now);
+        let desk = figures::Desk::new(&reference, kit, now).in_zone(zone);
         (recipe.answer)(&Given::new(recipe.asks, &given, &desk))
             .map_err(|problem| trouble(recipe, problem, given.is_empty()))
     })?;

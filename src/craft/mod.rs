@@ -26,6 +26,7 @@
 //! | [`Luminance`], [`Illuminance`] | number, cd/m2 and lux | `brightness.rs` |
 //! | [`zones::Zone`] | number, 0 to 10 | `zones/zone.rs` |
 //! | a moment | a date and time with its offset | [`moment`] |
+//! | [`TimeZone`] | what clocks show, by name or offset | `time_zone.rs` |
 //!
 //! A result that a person acts on is a [`Figure`]: the value with the steps that led to it, and the
 //! [`Grounds`] it rests on.
@@ -65,6 +66,7 @@ pub mod series;
 pub mod shutter;
 mod size;
 mod stops;
+mod time_zone;
 mod unreadable;
 pub mod zones;
 
@@ -83,4 +85,5 @@ pub use numeral::number;
 pub use seconds::Seconds;
 pub use size::{LengthUnit, Size};
 pub use stops::Stops;
+pub use time_zone::TimeZone;
 pub use unreadable::Unreadable;

@@ -1,9 +1,10 @@
 //! When something happened, as people say it: `now`, `16:02`, `yesterday 16:02`, `20 min ago`,
 //! `4 mar 16:02`, `2026-03-04`.
 //!
-//! Nothing here looks at a clock: what `now` is comes in with the text, and so does the offset from
-//! universal time that a text without one is read in. A moment is not judged here: whether it may
-//! lie in the future, or before the sheet was loaded, is for the logbook.
+//! Nothing here looks at a clock: what `now` is comes in with the text, and so does the [`TimeZone`] that
+//! a text without an offset is read in, so that a summer day typed in winter is of summer time. A
+//! moment is not judged here: whether it may lie in the future, or before the sheet was loaded, is
+//! for the logbook.
 
 mod calendar;
 
@@ -11,10 +12,14 @@ use chrono::{
     DateTime, Datelike, Days, FixedOffset, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, Timelike,
 };
 
-use calendar::{Clock, clock, date, digits, latest, month, offset, year};
+use calendar::{Clock, clock, date, digits, latest, month, year};
+use chrono::offset::MappedLocalTime;
+
+pub(super) use calendar::offset;
 
 use super::numeral::plain;
 use super::seconds::Seconds;
+use super::time_zone::TimeZone;
 use super::unreadable::Unreadable;
 
 const WANTED: &str =
@@ -25,6 +30,8 @@ const NO_SUCH_TIME: &str = "a time of day: hours go from 0 to 23, minutes and se
 const WHICH_IS_THE_MONTH: &str =
     "clear about day and month: write 4 mar 2026, 4.3.2026 or 2026-03-04";
 const TOO_FAR: &str = "a moment from the year 1800 to the year 2999";
+const SKIPPED: &str = "a time the clocks showed: they were put forward over it; write the time after \
+     the change, or the offset with it, such as 02:30 +01:00";
 
 /// What was found in a text, before it is put together.
 #[derive(Debug, Default)]
@@ -45,36 +52,42 @@ enum Day {
     Exactly(NaiveDate),
 }
 
-/// Reads a moment.
+/// Reads a moment; `now` is shown by the clocks of `zone`, in which a time without an offset is read.
 ///
 /// - A time of day alone is of today; one that names the current minute means `now` exactly.
 /// - A day alone is noon of that day, today alone is `now`.
 /// - A day and month without a year is the latest such day that is not after today.
 /// - `-20m` and `20 min ago` count back from `now`, by at most 30 days.
-/// - RFC 3339 keeps its own offset; everything else is read in the offset of `now`.
+/// - A time that the clocks showed twice is the later one that is not after `now`.
+/// - An offset that is typed, as in RFC 3339, is kept.
 ///
 /// ```
-/// use notchbook::craft::moment;
+/// use notchbook::craft::{TimeZone, moment};
 /// let now = "2026-03-05T09:30:12+01:00".parse()?;
-/// let read = |text| moment::parse(text, now).map(|at| at.to_rfc3339());
+/// let zone = TimeZone::parse("Europe/Oslo")?;
+/// let read = |text| moment::parse(text, now, zone).map(|at| at.to_rfc3339());
 /// assert_eq!(read("yesterday 16:02")?, "2026-03-04T16:02:00+01:00");
 /// assert_eq!(read("20 min ago")?, "2026-03-05T09:10:12+01:00");
-/// assert_eq!(read("24 dec")?, "2025-12-24T12:00:00+01:00");
+/// assert_eq!(read("4 jul 16:02")?, "2025-07-04T16:02:00+02:00");
 /// assert!(read("31 feb").is_err());
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 ///
 /// # Errors
-/// If the text is no moment, names a day or time that does not exist, or lies outside the years
-/// 1800 to 2999; the sentence says which.
-pub fn parse(text: &str, now: DateTime<FixedOffset>) -> Result<DateTime<FixedOffset>, Unreadable> {
+/// If the text is no moment, names a day or time that does not exist or that the clocks left out, or
+/// lies outside the years 1800 to 2999; the sentence says which.
+pub fn parse(
+    text: &str,
+    now: DateTime<FixedOffset>,
+    zone: TimeZone,
+) -> Result<DateTime<FixedOffset>, Unreadable> {
     let plain = plain(text);
     let moment = match DateTime::parse_from_rfc3339(text.trim()) {
         Ok(moment) => Ok(moment),
         Err(_) if plain == "now" => return Ok(now),
         Err(_) => match span_ago(&plain) {
-            Some(span) => ago(span, now),
-            None => find(&plain).and_then(|found| found.put_together(now)),
+            Some(span) => ago(span, now).map(|at| zone.of(at)),
+            None => find(&plain).and_then(|found| found.put_together(now, zone)),
         },
     };
     moment
@@ -178,6 +191,7 @@ impl Found {
     fn put_together(
         self,
         now: DateTime<FixedOffset>,
+        zone: TimeZone,
     ) -> Result<DateTime<FixedOffset>, &'static str> {
         let today = now.date_naive();
         // In "4 pm" the number is an hour, in "4 mar" a day.
@@ -212,9 +226,24 @@ impl Found {
         if self.offset.is_none() && names_minute && same_minute(at, now.naive_local()) {
             return Ok(now);
         }
-        at.and_local_timezone(self.offset.unwrap_or(*now.offset()))
-            .single()
-            .ok_or(TOO_FAR)
+        match self.offset {
+            Some(offset) => at.and_local_timezone(offset).single().ok_or(TOO_FAR),
+            None => shown(at, now, zone),
+        }
+    }
+}
+
+/// When the clocks of `zone` showed a time.
+fn shown(
+    at: NaiveDateTime,
+    now: DateTime<FixedOffset>,
+    zone: TimeZone,
+) -> Result<DateTime<FixedOffset>, &'static str> {
+    match zone.when(at) {
+        MappedLocalTime::Single(at) => Ok(at),
+        MappedLocalTime::Ambiguous(_, later) if later <= now => Ok(later),
+        MappedLocalTime::Ambiguous(earlier, _) => Ok(earlier),
+        MappedLocalTime::None => Err(SKIPPED),
     }
 }
 
@@ -245,8 +274,12 @@ mod tests {
         DateTime::parse_from_rfc3339("2026-03-05T09:30:12.345+01:00").unwrap()
     }
 
+    fn parse_now(text: &str) -> Result<DateTime<FixedOffset>, Unreadable> {
+        parse(text, now(), TimeZone::Fixed(*now().offset()))
+    }
+
     fn read(text: &str) -> String {
-        match parse(text, now()) {
+        match parse_now(text) {
             Ok(at) => at.to_rfc3339(),
             Err(why) => why.to_string(),
         }
@@ -301,10 +334,58 @@ mod tests {
 
     #[test]
     fn a_time_that_names_the_current_minute_is_now_to_the_millisecond() {
-        assert_eq!(parse("9:30", now()).unwrap(), now());
-        assert_eq!(parse("today 09:30", now()).unwrap(), now());
+        assert_eq!(parse_now("9:30").unwrap(), now());
+        assert_eq!(parse_now("today 09:30").unwrap(), now());
         assert_eq!(read("9:30:00"), "2026-03-05T09:30:00+01:00");
         assert_eq!(read("yesterday 9:30"), "2026-03-04T09:30:00+01:00");
+    }
+
+    fn in_oslo(text: &str, now: &str) -> String {
+        let now = DateTime::parse_from_rfc3339(now).unwrap();
+        match parse(text, now, TimeZone::parse("Europe/Oslo").unwrap()) {
+            Ok(at) => at.to_rfc3339(),
+            Err(why) => why.to_string(),
+        }
+    }
+
+    #[test]
+    fn a_summer_day_typed_in_winter_is_of_summer_time_and_the_other_way_about() {
+        let (winter, summer) = ("2026-11-20T09:30:12+01:00", "2026-07-20T09:30:12+02:00");
+        for (text, now, at) in [
+            ("4 jul 16:02", winter, "2026-07-04T16:02:00+02:00"),
+            ("4 jul", winter, "2026-07-04T12:00:00+02:00"),
+            ("2026-07-04 16:02", winter, "2026-07-04T16:02:00+02:00"),
+            ("4 jan 16:02", summer, "2026-01-04T16:02:00+01:00"),
+            ("4 jan 16:02 +02:00", summer, "2026-01-04T16:02:00+02:00"),
+            (
+                "30 days ago",
+                "2026-04-10T12:00:00+02:00",
+                "2026-03-11T11:00:00+01:00",
+            ),
+        ] {
+            assert_eq!(in_oslo(text, now), at, "{text}");
+        }
+    }
+
+    #[test]
+    fn an_hour_the_clocks_showed_twice_is_the_latest_that_has_been() {
+        let text = "25 oct 2026 02:20";
+        for (now, at) in [
+            ("2026-10-25T02:30:00+02:00", "2026-10-25T02:20:00+02:00"),
+            ("2026-10-25T02:30:00+01:00", "2026-10-25T02:20:00+01:00"),
+            ("2026-12-01T12:00:00+01:00", "2026-10-25T02:20:00+01:00"),
+            ("2026-01-01T12:00:00+01:00", "2026-10-25T02:20:00+02:00"),
+        ] {
+            assert_eq!(in_oslo(text, now), at, "{now}");
+        }
+    }
+
+    #[test]
+    fn an_hour_the_clocks_left_out_is_refused_with_a_way_on() {
+        let said = in_oslo("29 mar 2026 02:30", "2026-04-10T12:00:00+02:00");
+        assert!(said.contains("put forward over it"), "{said}");
+        let said = in_oslo("29 mar 2026 02:30 +01:00", "2026-04-10T12:00:00+02:00");
+        assert_eq!(said, "2026-03-29T02:30:00+01:00");
     }
 
     #[test]
@@ -370,7 +451,7 @@ mod tests {
             "40 days ago",
             "12:345",
         ] {
-            assert!(parse(text, now()).is_err(), "{text}: {}", read(text));
+            assert!(parse_now(text).is_err(), "{text}: {}", read(text));
         }
     }
 
@@ -382,12 +463,12 @@ mod tests {
         ) {
             let offset = FixedOffset::east_opt(minutes * 60).unwrap();
             let at = DateTime::from_timestamp(seconds, 0).unwrap().with_timezone(&offset);
-            prop_assert_eq!(parse(&at.to_rfc3339(), now()).unwrap(), at);
+            prop_assert_eq!(parse_now(&at.to_rfc3339()).unwrap(), at);
             let in_words = at.format("%-d %b %Y %H:%M:%S %:z").to_string();
-            prop_assert_eq!(parse(&in_words, now()).unwrap(), at);
+            prop_assert_eq!(parse_now(&in_words).unwrap(), at);
             let in_figures = at.format("%Y-%m-%d %H:%M:%S").to_string();
             let there = at.with_timezone(&offset);
-            prop_assert_eq!(parse(&in_figures, there).unwrap(), at);
+            prop_assert_eq!(parse(&in_figures, there, TimeZone::Fixed(offset)).unwrap(), at);
         }
 
         #[test]
@@ -399,7 +480,7 @@ mod tests {
             seconds in -5_000_000_000_i64..30_000_000_000,
         ) {
             let now = DateTime::from_timestamp(seconds, 0).unwrap().fixed_offset();
-            if let Ok(at) = parse(&text, now) {
+            if let Ok(at) = parse(&text, now, TimeZone::Fixed(*now.offset())) {
                 prop_assert!((1800..=2999).contains(&at.year()) || at == now);
             }
         }

@@ -6,6 +6,7 @@ use chrono::{DateTime, Datelike, FixedOffset};
 
 use super::error::Problem;
 use super::scenario::{Act, Shift, Typed};
+use crate::craft::TimeZone;
 use crate::logbook::draft::{Desk, Drafted, HAPPENED, NOTE, OVER};
 use crate::logbook::{Amended, Deed, Draft, EntryId, FieldKind, Kind, Struck, amended};
 use crate::reference::Reference;
@@ -169,6 +170,7 @@ impl<'a> Replay<'a> {
             names: &*self.store,
             reference: self.reference,
             now,
+            zone: TimeZone::Fixed(*now.offset()),
             ids: &mut || world.fresh_id(),
         })
     }

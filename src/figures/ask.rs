@@ -9,7 +9,7 @@ use std::fmt;
 use chrono::{DateTime, FixedOffset};
 
 use super::kit::Kit;
-use crate::craft::{Unreadable, number};
+use crate::craft::{TimeZone, Unreadable, number};
 use crate::reference::Reference;
 
 /// Where the words come from that can be offered for a question.
@@ -112,20 +112,25 @@ pub struct Desk<'a> {
     pub kit: &'a dyn Kit,
     /// The moment, in the zone the user is in.
     pub now: DateTime<FixedOffset>,
+    /// That zone.
+    pub zone: TimeZone,
 }
 
 impl<'a> Desk<'a> {
-    /// A desk with these things on it.
-    pub const fn new(
-        reference: &'a Reference,
-        kit: &'a dyn Kit,
-        now: DateTime<FixedOffset>,
-    ) -> Desk<'a> {
+    /// A desk with these things on it, in the zone whose clocks always stand as they do now.
+    pub fn new(reference: &'a Reference, kit: &'a dyn Kit, now: DateTime<FixedOffset>) -> Desk<'a> {
         Desk {
             reference,
             kit,
             now,
+            zone: TimeZone::Fixed(*now.offset()),
         }
+    }
+
+    /// The same desk in a zone.
+    #[must_use]
+    pub const fn in_zone(self, zone: TimeZone) -> Desk<'a> {
+        Desk { zone, ..self }
     }
 }
 

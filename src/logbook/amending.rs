@@ -79,7 +79,7 @@ fn keep_sides(was: &Value, body: &mut Map<String, Value>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::craft::Size;
+    use crate::craft::{Size, TimeZone};
     use crate::logbook::{
         HolderAdded, Life, Loaded, Names, Particulars, PrintStep, Thing, ThingId, ThingKind,
     };
@@ -131,6 +131,7 @@ mod tests {
             names: &All,
             reference: &reference,
             now: DateTime::parse_from_rfc3339("2026-03-04T16:02:00+01:00").expect("a time"),
+            zone: TimeZone::parse("+01:00").expect("a zone"),
             ids: &mut ids,
         };
         amended(old, &draft, &mut desk).expect("it can be read")

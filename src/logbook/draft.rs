@@ -14,7 +14,7 @@ use uuid::Uuid;
 use super::fields::{Field, FieldKind, Need};
 use super::sense::check;
 use super::{Deed, Kind, Life, Thing, ThingId, ThingKind, tidy_reference};
-use crate::craft::{Unreadable, moment};
+use crate::craft::{TimeZone, Unreadable, moment};
 use crate::reference::{FigureKind, Reference};
 
 mod named;
@@ -48,6 +48,8 @@ pub struct Desk<'a> {
     pub reference: &'a Reference,
     /// The time now, in the zone the user is in.
     pub now: DateTime<FixedOffset>,
+    /// That zone, in which a time is read that was typed without its offset.
+    pub zone: TimeZone,
     /// Where new ids come from.
     pub ids: &'a mut dyn FnMut() -> Uuid,
 }
@@ -248,7 +250,7 @@ impl Draft {
                 }),
             }
         }
-        let happened = self.happened(desk.now).unwrap_or_else(|problem| {
+        let happened = self.happened(desk).unwrap_or_else(|problem| {
             problems.push(FieldProblem {
                 key: HAPPENED.to_owned(),
                 label: "when".to_owned(),
@@ -313,10 +315,10 @@ impl Draft {
         (!text.is_empty()).then(|| text.to_owned())
     }
 
-    fn happened(&self, now: DateTime<FixedOffset>) -> Result<DateTime<FixedOffset>, Unreadable> {
+    fn happened(&self, desk: &Desk<'_>) -> Result<DateTime<FixedOffset>, Unreadable> {
         match self.some(HAPPENED) {
-            None => Ok(now),
-            Some(text) => moment::parse(&text, now),
+            None => Ok(desk.now),
+            Some(text) => moment::parse(&text, desk.now, desk.zone),
         }
     }
 

@@ -47,13 +47,14 @@ impl Bench {
     /// # Errors
     /// Every field that cannot be read.
     pub fn read(&mut self, draft: &Draft) -> Result<Drafted, Vec<FieldProblem>> {
-        let now = self.world.now();
+        let (now, zone) = (self.world.now(), self.world.zone());
         let world = &mut self.world;
         let mut ids = || world.fresh_id();
         draft.read(&mut Desk {
             names: &self.store,
             reference: &self.reference,
             now,
+            zone,
             ids: &mut ids,
         })
     }
@@ -65,6 +66,7 @@ impl Bench {
             names: &self.store,
             reference: &self.reference,
             now: self.now(),
+            zone: self.world.zone(),
             ids: &mut no_ids,
         })
     }
@@ -74,7 +76,7 @@ impl Bench {
     /// # Errors
     /// Every field that cannot be read.
     pub fn amended(&mut self, old: &Deed, draft: &Draft) -> Result<Deed, Vec<FieldProblem>> {
-        let now = self.world.now();
+        let (now, zone) = (self.world.now(), self.world.zone());
         let world = &mut self.world;
         let mut ids = || world.fresh_id();
         amended(
@@ -84,6 +86,7 @@ impl Bench {
                 names: &self.store,
                 reference: &self.reference,
                 now,
+                zone,
                 ids: &mut ids,
             },
         )

@@ -1,6 +1,6 @@
 //! What the log words ask for, say and show.
 
-use super::bench::{Bench, says};
+use super::bench::{Bench, Ran, says};
 
 #[test]
 fn every_log_word_has_help_with_its_flags() {
@@ -235,4 +235,39 @@ fn every_character_comes_back_from_json_and_none_reaches_the_terminal_raw() {
             .expect("text");
         assert_eq!(told, format!("{row} {text}."));
     }
+}
+
+/// The rule of central Europe, so that no table of zones is needed.
+const SUMMER_TIME: &str = "CET-1CEST,M3.5.0,M10.5.0/3";
+
+#[test]
+fn a_time_that_is_typed_has_the_offset_its_own_day_had_and_not_the_one_of_now() {
+    let bench = Bench::empty();
+    let run = |words: &[&str]| {
+        let output = bench.command(words).env("TZ", SUMMER_TIME).output();
+        let ran = Ran::of(&output.expect("it runs"));
+        assert_eq!(ran.code, 0, "{words:?}\n{}", ran.err);
+        ran.out
+    };
+    run(&["begin"]);
+    for (row, when, offset) in [
+        ("1", "2024-01-10 16:02", "+01:00"),
+        ("2", "2024-07-10 16:02", "+02:00"),
+        ("3", "2024-10-27 04:02", "+01:00"),
+    ] {
+        run(&["log", "add-holder", "8x10", "--sides", "2", "--when", when]);
+        let shown = run(&["entry", row, "--json"]);
+        let shown: serde_json::Value = serde_json::from_str(&shown).expect("JSON");
+        let happened = shown["entry"]["happened"].as_str().expect("a time");
+        assert!(happened.ends_with(offset), "{when}: {happened}");
+        assert!(
+            happened.contains("T16:02") || happened.contains("T04:02"),
+            "{happened}"
+        );
+    }
+    let skipped = ["log", "add-lens", "240 mm", "--when", "2024-03-31 02:30"];
+    let output = bench.command(&skipped).env("TZ", SUMMER_TIME).output();
+    let ran = Ran::of(&output.expect("it runs"));
+    assert_ne!(ran.code, 0);
+    says(&ran.err, &["put forward over it", "02:30 +01:00"]);
 }

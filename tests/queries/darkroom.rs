@@ -53,12 +53,13 @@ impl Darkroom {
         for (key, text) in typed {
             draft.set(key, *text);
         }
-        let now = self.world.now();
+        let (now, zone) = (self.world.now(), self.world.zone());
         let world = &mut self.world;
         let mut desk = Desk {
             names: &self.store,
             reference: &self.reference,
             now,
+            zone,
             ids: &mut || world.fresh_id(),
         };
         match draft.read(&mut desk) {

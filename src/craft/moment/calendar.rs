@@ -40,7 +40,7 @@ pub(super) fn month(word: &str) -> Option<u32> {
 }
 
 /// `z`, `+01:00`.
-pub(super) fn offset(word: &str) -> Option<FixedOffset> {
+pub(in crate::craft) fn offset(word: &str) -> Option<FixedOffset> {
     if word == "z" || word == "utc" {
         return FixedOffset::east_opt(0);
     }

@@ -38,7 +38,9 @@ pub(super) fn read_value(
         FieldKind::Volume => quantity(Millilitres::parse(typed)),
         FieldKind::Density => quantity(Density::parse(typed)),
         FieldKind::Dilution => quantity(Dilution::parse(typed)),
-        FieldKind::Date => quantity(moment::parse(typed, desk.now).map(|at| at.date_naive())),
+        FieldKind::Date => {
+            quantity(moment::parse(typed, desk.now, desk.zone).map(|at| at.date_naive()))
+        }
         FieldKind::Choice(words) => choice(words, typed),
         FieldKind::YesNo => match typed.to_lowercase().as_str() {
             "y" | "yes" | "true" | "1" => Ok(Value::Bool(true)),

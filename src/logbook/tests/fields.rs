@@ -160,6 +160,7 @@ fn a_deed_shown_as_it_would_be_typed_is_read_as_the_same_deed() {
                 names: &room.ledger,
                 reference: &room.reference,
                 now: room.now,
+                zone: TimeZone::Fixed(*room.now.offset()),
                 ids: &mut || {
                     last += 1;
                     Uuid::from_u128(last)

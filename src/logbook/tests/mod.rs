@@ -24,6 +24,7 @@ use super::{
     ActId, Amended, Deed, Draft, Entry, EntryId, FieldProblem, Kind, MachineId, Names, Refusal,
     Struck, ThingKind, amended, tidy_reference,
 };
+use crate::craft::TimeZone;
 use crate::reference::Reference;
 use ledger::Ledger;
 
@@ -114,6 +115,7 @@ impl Darkroom {
             names: ledger,
             reference,
             now: *now,
+            zone: TimeZone::Fixed(*now.offset()),
             ids: &mut ids,
         })
     }
@@ -220,6 +222,7 @@ impl Darkroom {
             names: ledger,
             reference,
             now: *now,
+            zone: TimeZone::Fixed(*now.offset()),
             ids: &mut ids,
         };
         let deed = amended(&was, &draft, &mut desk);
@@ -231,7 +234,8 @@ impl Darkroom {
         let deed = self.amendment(entry, typed);
         let moved = typed.iter().find(|(key, _)| *key == HAPPENED);
         let happened = moved.map(|(_, text)| {
-            let read = crate::craft::moment::parse(text, self.now);
+            let zone = TimeZone::Fixed(*self.now.offset());
+            let read = crate::craft::moment::parse(text, self.now, zone);
             read.expect("a time")
         });
         let over = typed.iter().find(|(key, _)| *key == OVER);

@@ -109,12 +109,13 @@ impl<W: TestWorld> Darkroom<W> {
                 "{kind} has no field {key}"
             );
         }
-        let now = self.world.now();
+        let (now, zone) = (self.world.now(), self.world.zone());
         let world = &mut self.world;
         let mut desk = Desk {
             names: &self.store,
             reference: &self.reference,
             now,
+            zone,
             ids: &mut || world.fresh_id(),
         };
         draft.read(&mut desk)
@@ -194,19 +195,20 @@ impl<W: TestWorld> Darkroom<W> {
         typed: &[(&str, &str)],
     ) -> Result<Amended, Vec<FieldProblem>> {
         let entry = self.entry_id(row);
-        let now = self.world.now();
+        let (now, zone) = (self.world.now(), self.world.zone());
         let before = self.deed(row);
         let mut draft = Draft::of(&before, &self.store);
         for (key, text) in typed {
             draft.set(key, *text);
         }
         let happened = (!draft.get(HAPPENED).is_empty())
-            .then(|| moment::parse(draft.get(HAPPENED), now).expect("a time"));
+            .then(|| moment::parse(draft.get(HAPPENED), now, zone).expect("a time"));
         let world = &mut self.world;
         let mut desk = Desk {
             names: &self.store,
             reference: &self.reference,
             now,
+            zone,
             ids: &mut || world.fresh_id(),
         };
         Ok(Amended {
