@@ -8,7 +8,7 @@
 use std::borrow::Cow;
 use std::fmt;
 
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, TimeDelta};
 use serde::Serialize;
 
 use super::numeral::trimmed;
@@ -42,6 +42,8 @@ pub enum Amount {
     },
     /// A moment.
     Moment(DateTime<FixedOffset>),
+    /// A moment of a day that is known, shown as its time to the nearest minute.
+    Clock(DateTime<FixedOffset>),
     /// Something said in words: `infinity`, `none`.
     Words(Cow<'static, str>),
 }
@@ -81,7 +83,7 @@ impl Amount {
             Amount::Length(length) => (Some(length.value()), "mm"),
             Amount::Factor(factor) => (Some(*factor), "x"),
             Amount::Number { value, unit, .. } => (Some(*value), unit),
-            Amount::Moment(_) | Amount::Words(_) => (None, ""),
+            Amount::Moment(_) | Amount::Clock(_) | Amount::Words(_) => (None, ""),
         }
     }
 }
@@ -109,6 +111,11 @@ impl fmt::Display for Amount {
                 }
             }
             Amount::Moment(at) => write!(f, "{}", at.format("%Y-%m-%d %H:%M:%S")),
+            Amount::Clock(at) => {
+                let half_a_minute = TimeDelta::seconds(30);
+                let nearest = at.checked_add_signed(half_a_minute).unwrap_or(*at);
+                write!(f, "{}", nearest.format("%H:%M"))
+            }
             Amount::Words(words) => f.write_str(words),
         }
     }
@@ -129,7 +136,7 @@ impl Serialize for Amount {
         }
         let (value, unit) = self.plain();
         let at = match self {
-            Amount::Moment(at) => Some(at.to_rfc3339()),
+            Amount::Moment(at) | Amount::Clock(at) => Some(at.to_rfc3339()),
             _ => None,
         };
         let text = self.to_string();

@@ -66,6 +66,7 @@ pub mod series;
 pub mod shutter;
 mod size;
 mod stops;
+pub mod sun;
 mod time_zone;
 mod unreadable;
 pub mod zones;

@@ -9,3 +9,4 @@ mod exposure;
 mod finishing;
 mod optics;
 mod reciprocity;
+mod sun;
