@@ -195,6 +195,13 @@ impl Step {
         self
     }
 
+    /// The same step with what the figure has come to after it, where that is known.
+    #[must_use]
+    pub fn brings_some(mut self, amount: Option<Amount>) -> Step {
+        self.brings = amount;
+        self
+    }
+
     /// The same step with what its number rests on.
     #[must_use]
     pub fn on(mut self, grounds: Grounds) -> Step {

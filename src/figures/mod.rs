@@ -14,6 +14,7 @@ use crate::words::words;
 
 mod answer;
 mod ask;
+pub mod exposure;
 pub mod filters;
 mod kit;
 mod lens;
@@ -65,7 +66,7 @@ pub struct Recipe {
 }
 
 /// The recipes of each chapter, in the order lists show them.
-const BY_CHAPTER: &[&[Recipe]] = &[lens::RECIPES];
+const BY_CHAPTER: &[&[Recipe]] = &[exposure::RECIPES, lens::RECIPES];
 
 /// Every figure there is.
 pub fn all() -> impl Iterator<Item = &'static Recipe> {

@@ -1,0 +1,73 @@
+//! What to look at before the shutter opens: shake, the draw, the image circle, the sun.
+
+use super::chain::Walked;
+use super::offers::{Offers, remark};
+use super::situation::Situation;
+use crate::craft::optics::coverage::{Frame, circle_asked};
+use crate::craft::{Concern, Millimetres, Remark};
+
+/// Times in which a camera that was just touched still trembles: common practice, no source.
+const TREMBLING: std::ops::RangeInclusive<f64> = 1.0 / 30.0..=1.0;
+
+/// The warnings of a reckoning.
+pub(super) fn of(at: &Situation<'_>, walked: &Walked, offers: &Offers) -> Vec<Remark> {
+    let mut all = Vec::new();
+    let planned = offers.planned.map(|setting| setting.time);
+    if planned.is_some_and(|time| TREMBLING.contains(&time.value())) {
+        all.push(remark(
+            Concern::Note,
+            "1/30 s to 1 s shows the shake of a hand or of wind most: let the camera come to rest \
+             (usual)",
+        ));
+    }
+    all.extend(draw(at));
+    all.extend(circle(at, walked));
+    all
+}
+
+/// Whether the camera's bellows reaches the draw.
+fn draw(at: &Situation<'_>) -> Option<Remark> {
+    let draw = at.given.may("draw", Millimetres::parse).ok()??;
+    let camera = at.camera.as_ref()?;
+    let words = match (camera.shortest_draw, camera.longest_draw) {
+        (_, Some(longest)) if draw > longest => {
+            format!("the bellows is too short: {draw} is wanted, {longest} is the most")
+        }
+        (Some(shortest), _) if draw < shortest => {
+            format!("the bellows is too long: {draw} is wanted, {shortest} is the least")
+        }
+        _ => return None,
+    };
+    Some(remark(Concern::Warning, words))
+}
+
+/// Whether the image circle covers the sheet with its movements.
+fn circle(at: &Situation<'_>, walked: &Walked) -> Option<Remark> {
+    let circle = at.lens.image_circle?.value();
+    let focal_length = at.lens.focal_length?;
+    let frame = frame(at)?;
+    let magnification = walked.magnification.unwrap_or(0.0);
+    let asked = |frame| circle_asked(frame, &at.movements, focal_length, magnification);
+    // The sheet may stand upright or lie: the corners are said to go dark only if they do either way.
+    let asked = match (asked(frame.landscape()), asked(frame.portrait())) {
+        (Ok(lying), Ok(upright)) => lying.value.circle.min(upright.value.circle),
+        (Ok(one), Err(_)) | (Err(_), Ok(one)) => one.value.circle,
+        (Err(why), Err(_)) => return Some(remark(Concern::Warning, why.to_string())),
+    };
+    (asked > circle).then(|| {
+        remark(
+            Concern::Warning,
+            format!(
+                "corners go dark: the movements want an image circle of {asked:.0} mm, this lens has \
+                 {circle:.0} mm"
+            ),
+        )
+    })
+}
+
+/// The picture on the sheet: the image area of its format where that is known, else the sheet.
+fn frame(at: &Situation<'_>) -> Option<Frame> {
+    let size = at.format?;
+    let (wide, high) = size.mm();
+    Frame::new(wide, high).ok()
+}
