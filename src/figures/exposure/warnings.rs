@@ -3,7 +3,8 @@
 use super::chain::Walked;
 use super::offers::{Offers, remark};
 use super::situation::Situation;
-use crate::craft::optics::coverage::{Frame, circle_asked};
+use crate::craft::optics::Frame;
+use crate::craft::optics::coverage::circle_asked;
 use crate::craft::{Concern, Millimetres, Remark};
 
 /// Times in which a camera that was just touched still trembles: common practice, no source.
