@@ -1,7 +1,9 @@
-//! Sheet film formats: the name, the size it stands for, and the size the film is cut to.
+//! Sheet film formats: the name, the size it stands for, the size the film is cut to, the part of it
+//! that a picture falls on, and how deep it lies in its holder.
 //!
 //! The nominal size is the name itself (a 4x5 is four inches by five); the film is cut a little
-//! smaller so that it slides into its holder, and only that smaller size is a figure with a source.
+//! smaller so that it slides into its holder, and the rails of the holder cover its edges. Only these
+//! smaller sizes and the depth are figures with a source.
 
 use serde::Deserialize;
 use toml::Spanned;
@@ -29,8 +31,12 @@ pub struct Format {
     /// Unit of the nominal size.
     pub unit: FormatUnit,
     /// Size of the film as cut, short side first, in millimetres, with its source.
-    pub cut: Option<CutSize>,
-    /// Other figures of the format, such as the depth of its holders.
+    pub cut: Option<Sides>,
+    /// The part of the film that the holder leaves open, with its source.
+    pub image: Option<Sides>,
+    /// How deep the film lies in its holder.
+    pub holder: Option<HolderDepth>,
+    /// Other figures of the format, such as where its emulsion lies.
     pub usual: Vec<Usual>,
     /// Where the format was read.
     pub origin: Origin,
@@ -45,6 +51,12 @@ impl Format {
         };
         (self.width * factor, self.height * factor)
     }
+
+    /// The part of the film a picture falls on, in millimetres, short side first; `None` where it is
+    /// not known. Where it was read is in [`Format::image`].
+    pub fn image_area_mm(&self) -> Option<(f64, f64)> {
+        self.image.as_ref().map(|it| (it.width_mm, it.height_mm))
+    }
 }
 
 impl Named for Format {
@@ -57,13 +69,26 @@ impl Named for Format {
     }
 }
 
-/// The size a film is cut to.
+/// Two sides that were measured or printed somewhere.
 #[derive(Debug, Clone, PartialEq)]
-pub struct CutSize {
+pub struct Sides {
     /// Short side, millimetres.
     pub width_mm: f64,
     /// Long side, millimetres.
     pub height_mm: f64,
+    /// Where it was read.
+    pub source: String,
+    /// What that source is worth.
+    pub standing: Standing,
+}
+
+/// How deep a film lies: from the face of the holder to the septum, that is to the back of the film.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HolderDepth {
+    /// The depth, inches.
+    pub depth_in: f64,
+    /// By how much a holder may differ either way, inches.
+    pub tolerance_in: f64,
     /// Where it was read.
     pub source: String,
     /// What that source is worth.
@@ -99,8 +124,27 @@ struct FormatFile {
     cut_mm: Option<Spanned<(f64, f64)>>,
     source: Option<String>,
     standing: Option<Standing>,
+    image: Option<ImageFile>,
+    holder: Option<HolderFile>,
     #[serde(default)]
     usual: Vec<UsualFile>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ImageFile {
+    mm: Spanned<(f64, f64)>,
+    source: Option<String>,
+    standing: Option<Standing>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct HolderFile {
+    depth_in: Spanned<f64>,
+    tolerance_in: Spanned<f64>,
+    source: Option<String>,
+    standing: Option<Standing>,
 }
 
 fn inch() -> FormatUnit {
@@ -127,19 +171,19 @@ pub(super) fn read(page: &Page<'_>) -> Result<Vec<Format>, ReferenceError> {
         };
         let cut = match written.cut_mm {
             None => None,
-            Some(sides) => {
-                let span = sides.span();
-                let (width_mm, height_mm) = sides.into_inner();
-                positive(page, "cut_mm", width_mm, span.clone())?;
-                positive(page, "cut_mm", height_mm, span.clone())?;
-                let (source, standing) = page.cited("cut_mm", span, cite)?;
-                Some(CutSize {
-                    width_mm,
-                    height_mm,
-                    source,
-                    standing,
-                })
-            }
+            Some(mm) => Some(sides(page, "cut_mm", mm, cite)?),
+        };
+        let image = match written.image {
+            None => None,
+            Some(ImageFile {
+                mm,
+                source,
+                standing,
+            }) => Some(sides(page, "image", mm, Cite { source, standing })?),
+        };
+        let holder = match written.holder {
+            None => None,
+            Some(depth) => Some(holder(page, depth)?),
         };
         formats.push(Format {
             name: written.name.unwrap_or_else(|| id.clone()),
@@ -148,11 +192,49 @@ pub(super) fn read(page: &Page<'_>) -> Result<Vec<Format>, ReferenceError> {
             height: written.height,
             unit: written.unit,
             cut,
+            image,
+            holder,
             usual: page.usual(written.usual)?,
             origin: page.origin.clone(),
         });
     }
     Ok(formats)
+}
+
+fn sides(
+    page: &Page<'_>,
+    what: &'static str,
+    mm: Spanned<(f64, f64)>,
+    cite: Cite,
+) -> Result<Sides, ReferenceError> {
+    let span = mm.span();
+    let (width_mm, height_mm) = mm.into_inner();
+    positive(page, what, width_mm, span.clone())?;
+    positive(page, what, height_mm, span.clone())?;
+    let (source, standing) = page.cited(what, span, cite)?;
+    Ok(Sides {
+        width_mm,
+        height_mm,
+        source,
+        standing,
+    })
+}
+
+fn holder(page: &Page<'_>, written: HolderFile) -> Result<HolderDepth, ReferenceError> {
+    let (depth, tolerance) = (&written.depth_in, &written.tolerance_in);
+    positive(page, "depth_in", *depth.get_ref(), depth.span())?;
+    positive(page, "tolerance_in", *tolerance.get_ref(), tolerance.span())?;
+    let cite = Cite {
+        source: written.source,
+        standing: written.standing,
+    };
+    let (source, standing) = page.cited("holder", depth.span(), cite)?;
+    Ok(HolderDepth {
+        depth_in: written.depth_in.into_inner(),
+        tolerance_in: written.tolerance_in.into_inner(),
+        source,
+        standing,
+    })
 }
 
 fn positive(

@@ -39,7 +39,7 @@ pub use caution::{Caution, CautionKind};
 pub use error::{Fault, ReferenceError};
 pub use film::{Film, FilmKind};
 pub use filter::{Filter, FilterKind, LightKind};
-pub use format::{CutSize, Format, FormatUnit};
+pub use format::{Format, FormatUnit, HolderDepth, Sides};
 pub use order::StepProblem;
 pub use paper::{Paper, PaperKind};
 pub use process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};

@@ -323,6 +323,15 @@ fn formats_are_in_order_of_size_and_cut_smaller_than_their_name() {
     for format in reference.formats() {
         let (width, height) = format.nominal_mm();
         assert!(width <= height, "{}", format.id);
+        if let Some(image) = &format.image {
+            let (open_width, open_height) = (image.width_mm, image.height_mm);
+            assert!(open_width <= open_height, "{}", format.id);
+            assert!(open_width < width && open_height < height, "{}", format.id);
+            if let Some(cut) = &format.cut {
+                assert!(open_width < cut.width_mm, "{}", format.id);
+                assert!(open_height < cut.height_mm, "{}", format.id);
+            }
+        }
         if let Some(cut) = &format.cut {
             assert!(
                 cut.width_mm < width && cut.height_mm < height,
