@@ -424,3 +424,35 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn own_light_takes_the_place_of_a_scene_and_adds_others() {
+    let light = r#"
+[[scene]]
+id = "open-shade"
+name = "open shade in the valley"
+from = 10.5
+
+[[scene]]
+id = "barn"
+name = "the barn, doors open"
+group = "inside"
+from = 6
+to = 7
+
+[[turn]]
+id = "side"
+name = "side light"
+stops = -0.5
+"#;
+    let folder = folder(&[("light.toml", light)]);
+    let (reference, problems) = load(folder.path());
+    assert!(problems.is_empty(), "{problems:?}");
+    let shade = reference.scene("open-shade").expect("still there");
+    assert_eq!(shade.standing, Standing::Own);
+    assert_eq!(shade.name, "open shade in the valley");
+    assert!(reference.scene("the barn").is_some());
+    assert!(reference.scene("snow").is_some());
+    let side = reference.turn("side").expect("still there");
+    assert!((side.value.value() + 0.5).abs() < 1e-12);
+}

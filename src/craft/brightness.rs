@@ -8,7 +8,7 @@
 use std::fmt;
 
 use super::measure::measure;
-use super::numeral::{Cursor, plain, trimmed};
+use super::numeral::{Cursor, four_figures, plain, trimmed};
 use super::unreadable::Unreadable;
 
 /// Lux in a foot-candle, and candela per square metre in a candela per square foot: the square feet
@@ -100,6 +100,9 @@ impl Luminance {
 }
 
 impl Illuminance {
+    /// Lux in a foot-candle.
+    pub const FOOT_CANDLE: f64 = SQUARE_FEET;
+
     /// Reads `400 lx`, `110 klx`, `37 fc`, `37 foot-candles`; a bare number is lux.
     ///
     /// # Errors
@@ -123,21 +126,15 @@ impl Illuminance {
 
 impl fmt::Display for Luminance {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} cd/m2", figures(self.0))
+        // Four figures are more than any meter gives.
+        write!(f, "{} cd/m2", trimmed(self.0, four_figures(self.0)))
     }
 }
 
 impl fmt::Display for Illuminance {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} lx", figures(self.0))
+        write!(f, "{} lx", trimmed(self.0, four_figures(self.0)))
     }
-}
-
-/// Four figures, which is more than any meter gives; whole numbers from 1000 on.
-fn figures(value: f64) -> String {
-    let places = 3.0 - value.log10().floor();
-    // From 0 to 13 over both ranges, so the cast loses nothing.
-    trimmed(value, places.clamp(0.0, 14.0) as usize)
 }
 
 /// The unit a number was written with, and what it comes to in the unit of its kind.

@@ -11,7 +11,7 @@ use std::fmt;
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use serde::Serialize;
 
-use super::numeral::trimmed;
+use super::numeral::{four_figures, trimmed};
 use super::{Aperture, ExposureValue, FilmSpeed, Grounds, Millimetres, Seconds, Stops, Unreadable};
 
 /// A value with its unit, as a step or a result shows it.
@@ -57,6 +57,12 @@ impl Amount {
             unit,
             places,
         }
+    }
+
+    /// A number of `unit`, shown to four figures.
+    #[must_use]
+    pub fn measured(value: f64, unit: &'static str) -> Amount {
+        Amount::number(value, unit, four_figures(value))
     }
 
     /// An angle in degrees, shown to a hundredth.

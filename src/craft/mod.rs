@@ -31,11 +31,12 @@
 //! A result that a person acts on is a [`Figure`]: the value with the steps that led to it, and the
 //! [`Grounds`] it rests on.
 //!
-//! Figures stand in [`exposure`] (aperture, time and speed against each other), [`bellows`],
-//! [`filter`], [`flash`] and [`shutter`] (what lens, filters, flash and shutter take or give),
-//! [`optics`] (focus and movements) and [`mat`] (the borders of a window mat). `numeral.rs` reads
-//! and writes the numbers inside all of them, and
-//! `measure.rs` holds what the quantities kept as plain numbers have in common.
+//! Figures stand in [`exposure`] (aperture, time and speed against each other), [`meter`] (light in
+//! its units), [`zones`] (spot readings), [`series`] (what can be set), [`solve`] (the one of four that
+//! is missing), [`bellows`], [`filter`], [`flash`] and [`shutter`] (what lens, filters, flash and
+//! shutter take or give), [`optics`] (focus and movements) and [`mat`] (the borders of a window mat).
+//! `numeral.rs` reads and writes the numbers inside all of them, and `measure.rs` holds what the
+//! quantities kept as plain numbers have in common.
 
 mod aperture;
 pub mod bellows;
@@ -65,6 +66,7 @@ mod seconds;
 pub mod series;
 pub mod shutter;
 mod size;
+pub mod solve;
 mod stops;
 pub mod sun;
 mod time_zone;

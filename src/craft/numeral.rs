@@ -255,6 +255,13 @@ pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
     if short == "-0" { "0" } else { short }.to_owned()
 }
 
+/// The decimals that show four figures of `value`; none from 1000 on, fourteen at most.
+pub(crate) fn four_figures(value: f64) -> usize {
+    let places = 3.0 - value.abs().log10().floor();
+    // A cast of what is no number gives 0.
+    places.clamp(0.0, 14.0) as usize
+}
+
 /// Reads a plain number as people write it: `2.25`, `1/4`, `1 1/2`, `0,5`, `-3`.
 ///
 /// # Errors

@@ -15,14 +15,13 @@ mod zone;
 
 pub use reading::{Reading, parse_readings};
 pub use words::{development_name, development_words};
-pub use zone::Zone;
+pub use zone::{Zone, zone_name};
 
 use super::exposure_value::ExposureValue;
 use super::figure::{Amount, Concern, Figure, Impossible, Step};
 use super::grounds::Grounds;
 use super::numeral::trimmed;
 use super::stops::Stops;
-use zone::on_zone;
 
 const ZONES: Grounds = Grounds::published(
     "G. Arkenberg, \"Death of the Zone System, part V\", 2017, quoting A. Adams, The Negative, 1981, \
@@ -108,8 +107,8 @@ pub fn brought_to_white(n: f64) -> f64 {
 
 /// The relative log exposure of a zone, 0.301 for each one above V.
 #[must_use]
-pub fn log_exposure(zone: Zone) -> f64 {
-    2_f64.log10() * (zone.value() - MIDDLE)
+pub fn log_exposure(zone: f64) -> f64 {
+    2_f64.log10() * (zone - MIDDLE)
 }
 
 /// Places readings: the darkest one that has a zone decides the setting.

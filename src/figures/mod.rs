@@ -9,7 +9,7 @@
 //! question. Leaves to others: the formulas (`craft`), the published numbers (`reference`), where own
 //! records come from (`logbook` and `store`).
 
-use crate::craft::Impossible;
+use crate::craft::{Impossible, Unreadable};
 use crate::words::words;
 
 mod answer;
@@ -18,8 +18,12 @@ pub mod exposure;
 pub mod filters;
 mod kit;
 mod lens;
+mod light;
 pub mod reciprocity;
+mod scene;
+mod series;
 pub mod shutter;
+mod zones;
 
 pub use answer::{Answer, Chart, Line, Mark, Series, Table};
 pub use ask::{Ask, Book, Desk, Given, Problem};
@@ -66,7 +70,14 @@ pub struct Recipe {
 }
 
 /// The recipes of each chapter, in the order lists show them.
-const BY_CHAPTER: &[&[Recipe]] = &[exposure::RECIPES, lens::RECIPES];
+const BY_CHAPTER: &[&[Recipe]] = &[
+    light::RECIPES,
+    scene::RECIPES,
+    zones::RECIPES,
+    series::RECIPES,
+    exposure::RECIPES,
+    lens::RECIPES,
+];
 
 /// Every figure there is.
 pub fn all() -> impl Iterator<Item = &'static Recipe> {
@@ -76,6 +87,12 @@ pub fn all() -> impl Iterator<Item = &'static Recipe> {
 /// The figure with this word.
 pub fn named(word: &str) -> Option<&'static Recipe> {
     all().find(|recipe| recipe.word == word)
+}
+
+impl From<Unreadable> for Problem {
+    fn from(why: Unreadable) -> Problem {
+        Problem::of_all(why.to_string())
+    }
 }
 
 impl From<Impossible> for Problem {

@@ -1,10 +1,9 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
-//! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `formats.toml`, `papers.toml`,
-//! `baths.toml` and
-//! `processes/*.toml` are read if they are there. A record with the id of a built-in one takes its place; any other is added. A
-//! file that cannot be used is left out as a whole and reported; nothing in this folder can keep the
-//! program from starting.
+//! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
+//! `papers.toml`, `baths.toml` and `processes/*.toml` are read if they are there. A record with the id
+//! of a built-in one takes its place; any other is added. A file that cannot be used is left out as a
+//! whole and reported; nothing in this folder can keep the program from starting.
 
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
@@ -15,7 +14,7 @@ use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
 use super::{
-    Reference, Whole, bath, caution, film, filter, format, paper, process_file, reciprocity,
+    Reference, Whole, bath, caution, film, filter, format, paper, process_file, reciprocity, scene,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -65,6 +64,14 @@ impl Reference {
         own(&folder.join("baths.toml"), &mut problems, |page| {
             let baths = bath::read(page, |id| whole.knows_caution(id))?;
             replace(&mut whole.baths, baths);
+            Ok(())
+        });
+        own(&folder.join("light.toml"), &mut problems, |page| {
+            let light = scene::read(page)?;
+            replace(&mut whole.light.scenes, light.scenes);
+            replace(&mut whole.light.turns, light.turns);
+            replace(&mut whole.light.lights, light.lights);
+            replace(&mut whole.light.films, light.films);
             Ok(())
         });
         for path in process_files(&folder.join("processes"), &mut problems) {

@@ -12,6 +12,7 @@
 //! - [`film`], [`mod@format`], [`paper`]: stocks by name.
 //! - [`reciprocity`]: what films lose in long exposures.
 //! - [`filter`]: filters, and what they take on which film.
+//! - [`scene`]: the light of scenes by name, and the sunny rule.
 //! - [`bath`]: baths by purpose.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
@@ -32,6 +33,7 @@ pub mod paper;
 pub mod process;
 mod process_file;
 pub mod reciprocity;
+pub mod scene;
 pub mod standing;
 
 pub use bath::BathKind;
@@ -44,12 +46,14 @@ pub use order::StepProblem;
 pub use paper::{Paper, PaperKind};
 pub use process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
 pub use reciprocity::FilmLaw;
+pub use scene::{FilmLight, LightRule, Scene, SceneGroup, SceneLight, Turn};
 pub use standing::{Origin, Standing, Usual};
 
 use std::sync::OnceLock;
 
 use naming::Named;
 use page::Page;
+use scene::SceneTables;
 
 /// Id, name and text of a built-in file of a process.
 macro_rules! built_in_process {
@@ -109,6 +113,7 @@ struct Whole {
     baths: Vec<BathKind>,
     cautions: Vec<Caution>,
     closing: String,
+    light: SceneTables,
 }
 
 impl Whole {
@@ -130,6 +135,7 @@ impl Whole {
         let formats = include_str!("../../assets/formats.toml");
         let papers = include_str!("../../assets/papers.toml");
         let baths = include_str!("../../assets/baths.toml");
+        let light = include_str!("../../assets/light.toml");
         Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
@@ -140,6 +146,7 @@ impl Whole {
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
             cautions,
             closing,
+            light: scene::read(&Page::built_in("light.toml", light))?,
         })
     }
 }
@@ -267,6 +274,38 @@ impl Reference {
             .baths
             .iter()
             .find(|bath| bath.purpose == purpose)
+    }
+
+    /// All scenes with the light they usually have.
+    pub fn scenes(&self) -> &[Scene] {
+        &self.whole().light.scenes
+    }
+
+    /// The scene that a typed name means: `open shade`, `sunset`; `None` also if it could mean more
+    /// than one.
+    pub fn scene(&self, typed: &str) -> Option<&Scene> {
+        naming::find(&self.whole().light.scenes, typed)
+    }
+
+    /// What light from another side takes from a scene in direct sun: `side`, `back`.
+    pub fn turn(&self, typed: &str) -> Option<&Turn> {
+        naming::find(&self.whole().light.turns, typed)
+    }
+
+    /// The lines of the sunny rule, brightest first.
+    pub fn lights(&self) -> &[LightRule] {
+        &self.whole().light.lights
+    }
+
+    /// The line of the sunny rule that a typed name means: `weak sun`, `open shade`.
+    pub fn light(&self, typed: &str) -> Option<&LightRule> {
+        naming::find(&self.whole().light.lights, typed)
+    }
+
+    /// The table of daylight that a maker gives for the film with this id.
+    pub fn film_light(&self, film: &str) -> Option<&FilmLight> {
+        let mut tables = self.whole().light.films.iter();
+        tables.find(|table| table.film == film)
     }
 
     /// All cautions.

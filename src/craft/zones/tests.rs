@@ -143,7 +143,7 @@ fn the_darkest_placed_reading_governs() {
     let falls: Vec<String> = placement
         .falls
         .iter()
-        .map(|fall| on_zone(fall.zone))
+        .map(|fall| zone_name(fall.zone))
         .collect();
     assert_eq!(falls, ["III", "IV+0.6", "VIII+0.2"]);
     assert!((placement.development.unwrap() + 0.2).abs() < 1e-9);

@@ -1,7 +1,7 @@
 //! What a placement says in words: the development it asks for, and what does not fit.
 
 use super::{
-    Concern, Figure, MOST, Placement, TOLERANCE, WHITE, brought_to_white, on_zone, trimmed,
+    Concern, Figure, MOST, Placement, TOLERANCE, WHITE, brought_to_white, trimmed, zone_name,
 };
 
 /// The short name of a development: `N`, `N-1`, `N+0.4`.
@@ -59,7 +59,7 @@ pub(super) fn remarks(mut figure: Figure<Placement>) -> Figure<Placement> {
             .map_or_else(String::new, |zone| zone.to_string());
         let mut words = format!(
             "{called} falls on {}, {} {} the {wanted} it is wanted on",
-            on_zone(fall.zone),
+            zone_name(fall.zone),
             zones(conflict.off),
             side(conflict.off)
         );
@@ -89,7 +89,7 @@ pub(super) fn remarks(mut figure: Figure<Placement>) -> Figure<Placement> {
                 ),
             ));
         }
-        if development_name(n) != "N" {
+        if n.abs() >= TOLERANCE {
             let top = placement
                 .falls
                 .iter()
@@ -101,7 +101,7 @@ pub(super) fn remarks(mut figure: Figure<Placement>) -> Figure<Placement> {
                 format!(
                     "; counted here from {}, the highest placed, while the name usually means VIII \
                      (D. Kachel, 1995)",
-                    on_zone(top)
+                    zone_name(top)
                 )
             };
             said.push((
@@ -109,7 +109,7 @@ pub(super) fn remarks(mut figure: Figure<Placement>) -> Figure<Placement> {
                 format!(
                     "{} gives what is exposed on {} the density of VIII{pivot}",
                     development_name(n),
-                    on_zone(brought_to_white(n))
+                    zone_name(brought_to_white(n))
                 ),
             ));
         }

@@ -73,7 +73,7 @@ fn read(plain: &str) -> Option<f64> {
 
 /// The numeral of a zone, with the part beyond it: `III`, `VII+1/3`, `V+0.4`; what lies outside the
 /// scale says so.
-pub(super) fn on_zone(zone: f64) -> String {
+pub fn zone_name(zone: f64) -> String {
     let zone = (zone * 1e6).round() / 1e6 + 0.0;
     if zone < 0.0 {
         return format!("{} below 0", trimmed(-zone, 1));
@@ -104,7 +104,7 @@ pub(super) fn on_zone(zone: f64) -> String {
 
 impl fmt::Display for Zone {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&on_zone(self.0))
+        f.write_str(&zone_name(self.0))
     }
 }
 
@@ -159,10 +159,10 @@ mod tests {
 
     #[test]
     fn outside_the_scale_says_how_far() {
-        assert_eq!(on_zone(-1.26), "1.3 below 0");
-        assert_eq!(on_zone(10.5), "0.5 above X");
-        assert_eq!(on_zone(6.96), "VII");
-        assert_eq!(on_zone(-0.0), "0");
+        assert_eq!(zone_name(-1.26), "1.3 below 0");
+        assert_eq!(zone_name(10.5), "0.5 above X");
+        assert_eq!(zone_name(6.96), "VII");
+        assert_eq!(zone_name(-0.0), "0");
     }
 
     proptest! {
