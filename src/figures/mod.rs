@@ -23,6 +23,7 @@ pub mod reciprocity;
 mod scene;
 mod series;
 pub mod shutter;
+mod sun;
 mod zones;
 
 pub use answer::{Answer, Chart, Line, Mark, Series, Table};
@@ -77,6 +78,7 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     series::RECIPES,
     exposure::RECIPES,
     lens::RECIPES,
+    sun::RECIPES,
 ];
 
 /// Every figure there is.

@@ -25,9 +25,9 @@ words! {
         /// Between the blue hour and the golden one.
         Golden = "golden hour",
         /// Sunrise and sunset: the upper edge of the sun on a level horizon.
-        Horizon = "sun up",
+        Horizon = "sunrise and sunset",
         /// Above it the golden hour is over.
-        High = "full day",
+        High = "end of the golden hour",
     }
 }
 
@@ -222,9 +222,8 @@ pub fn day(
             );
     }
     for level in Level::ALL {
-        let name = format!("{level} begins and ends at");
         let elevation = Amount::degrees(bands.elevation(*level));
-        figure = figure.step(Step::new(name, elevation).on(bands.grounds(*level)));
+        figure = figure.step(Step::new(level.word(), elevation).on(bands.grounds(*level)));
     }
     Ok(looked_at(figure, from.to_utc()))
 }

@@ -155,9 +155,10 @@ pub fn sun(at: DateTime<FixedOffset>, place: Coordinates) -> Figure<Sun> {
     let lat = trimmed(latitude, 4);
     let height = format!("asin(sin {lat} sin {decl} + cos {lat} cos {decl} cos {ha})");
     let azimuth = format!("180 + atan2(sin {ha}, cos {ha} sin {lat} - tan {decl} cos {lat})");
+    let sign = if sun.equation_of_time < 0.0 { '-' } else { '+' };
     let turned = format!(
-        "universal time + {} min + 4 min x {}, as an angle from noon",
-        trimmed(sun.equation_of_time, 2),
+        "(universal time {sign} {} min + 4 min x {}) / 4 - 180",
+        trimmed(sun.equation_of_time.abs(), 2),
         trimmed(longitude, 4)
     );
     let figure = Figure::new(sun, METHOD)
