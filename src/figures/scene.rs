@@ -154,7 +154,8 @@ fn scene(given: &Given<'_>) -> Result<Answer, Problem> {
     Ok(long_times(answer))
 }
 
-fn between(from: ExposureValue, to: ExposureValue) -> String {
+/// A range of exposure values in words.
+pub(super) fn between(from: ExposureValue, to: ExposureValue) -> String {
     if to > from {
         format!("{from} to {}", to.to_string().trim_start_matches("EV "))
     } else {

@@ -9,6 +9,7 @@ use crate::craft::{Concern, TimeZone, moment};
 
 mod day;
 mod stands;
+mod twilight;
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
@@ -129,6 +130,33 @@ pub(super) const RECIPES: &[Recipe] = &[
             ("wall", "NE"),
         ],
         answer: day::answer,
+    },
+    Recipe {
+        word: "twilight",
+        title: "exposure values that tables give for the sun's going, by the clocks of a day",
+        chapter: Chapter::Sun,
+        about: "Published exposure values at ISO 100 from full sun through sunset and twilight to \
+                starlight, set beside the times of a day at a place; your own findings go first. Tables \
+                give single values and ranges, no curve: between them meter again and again. With a time \
+                it says which of them hold then.",
+        asks: &[
+            PLACE,
+            DATE,
+            ZONE,
+            Ask::typed(
+                "time",
+                "time",
+                "time of that day for which the light is wanted, 21:50",
+            ),
+            super::light::C,
+        ],
+        example: &[
+            ("place", "46.5 N 8.2 E"),
+            ("date", "2026-06-21"),
+            ("zone", "Europe/Zurich"),
+            ("time", "21:50"),
+        ],
+        answer: twilight::answer,
     },
 ];
 

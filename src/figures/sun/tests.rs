@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use chrono::DateTime;
 
-use crate::craft::{Concern, TimeZone};
+use crate::craft::{Amount, Concern, TimeZone};
 use crate::figures::{
     Answer, CameraRecord, Desk, Findings, Given, Kit, LensRecord, NoKit, Place, Problem, named,
 };
@@ -220,6 +220,33 @@ fn a_golden_hour_of_ones_own_is_read() {
 }
 
 #[test]
+fn tables_of_light_are_set_beside_the_times_of_the_day() {
+    let typed = [
+        ALP,
+        ("date", "2024-06-21"),
+        ("zone", "Europe/Zurich"),
+        ("time", "21:35"),
+    ];
+    let answer = reckon("twilight", &typed).unwrap();
+    assert_eq!(said(&answer, "it is"), "golden hour");
+    assert_eq!(said(&answer, "sky just after sunset"), "EV 9 to 11");
+    assert_eq!(said(&answer, "sunset"), "21:24");
+    let table = answer.table.unwrap();
+    let row = |name: &str| {
+        let mut rows = table.rows.iter();
+        let row = rows.find(|row| row[0].to_string() == name).unwrap();
+        row.iter().map(Amount::to_string).collect::<Vec<_>>()
+    };
+    assert_eq!(row("sky at sunset")[1..4], ["21:24", "21:24", "EV 12"]);
+    // 400 lx and C 250: log2(400 x 100 / 250) = 7.32.
+    assert_eq!(row("clear sunset, on the ground")[3], "EV 7.32");
+    assert_eq!(
+        row("full sun from the front")[1..4],
+        ["07:34", "19:24", "EV 15"]
+    );
+}
+
+#[test]
 fn a_day_without_night_or_without_sun_still_answers() {
     for (place, date) in [
         ("70 N 25 E", "2025-06-21"),
@@ -227,9 +254,13 @@ fn a_day_without_night_or_without_sun_still_answers() {
         ("90 N 0 E", "2025-03-20"),
         ("60 N 25 E", "2025-06-21"),
     ] {
-        let answer = reckon("day", &[("place", place), ("date", date)]).unwrap();
-        let json = serde_json::to_string(&answer).unwrap();
-        assert!(!json.contains("NaN") && !json.contains("null"), "{json}");
+        let typed = [("place", place), ("date", date)];
+        let evening = [&typed[..], &[("time", "23:00")]].concat();
+        for (word, typed) in [("day", &typed[..]), ("twilight", &evening)] {
+            let answer = reckon(word, typed).unwrap();
+            let json = serde_json::to_string(&answer).unwrap();
+            assert!(!json.contains("NaN") && !json.contains("null"), "{json}");
+        }
     }
 }
 
@@ -239,7 +270,7 @@ fn odd_answers_at_a_good_place_are_questions_back_and_never_a_panic() {
     let now = DateTime::parse_from_rfc3339("2026-10-25T02:30:00+02:00").unwrap();
     let zone = TimeZone::parse("Europe/Oslo").unwrap();
     let desk = Desk::new(&reference, &NoKit, now).in_zone(zone);
-    for word in ["sun", "day"] {
+    for word in ["sun", "day", "twilight"] {
         let recipe = named(word).unwrap();
         for ask in recipe.asks.iter().filter(|ask| ask.key != "place") {
             for odd in [
