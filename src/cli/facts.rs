@@ -3,7 +3,9 @@
 use chrono::{DateTime, FixedOffset};
 
 use super::cells::moment;
-use crate::logbook::life::{BathLife, BoxLife, PaperLife, PrintLife, RunLife, SheetLife, SideLife};
+use crate::logbook::life::{
+    BathLife, BoxLife, CameraLife, LensLife, PaperLife, PrintLife, RunLife, SheetLife, SideLife,
+};
 use crate::logbook::{Life, Names, Particulars, ThingId};
 use crate::reference::Reference;
 
@@ -71,11 +73,8 @@ pub(super) fn facts(life: &Life, names: &dyn Names, reference: &Reference) -> Fa
         Particulars::Bath(bath) => of_bath(&mut known, bath),
         Particulars::Paper(paper) => of_paper(&mut known, paper),
         Particulars::Print(print) => of_print(&mut known, print, reference),
-        Particulars::Lens(tool) | Particulars::Camera(tool) => {
-            known.add("name", &tool.name);
-            known.add("exposures", tool.exposures);
-            known.time("last used", tool.used);
-        }
+        Particulars::Lens(lens) => of_lens(&mut known, lens),
+        Particulars::Camera(camera) => of_camera(&mut known, camera),
     }
     if life.overrides > 0 {
         known.add("against the order", format!("{} entries", life.overrides));
@@ -120,6 +119,7 @@ fn of_side(known: &mut Collected<'_>, side: &SideLife) {
 fn of_sheet(known: &mut Collected<'_>, sheet: &SheetLife) {
     known.thing("box", sheet.film_box);
     known.thing("side", sheet.side);
+    known.time("being exposed since", sheet.begun.map(|begun| begun.at));
     for exposure in &sheet.exposures {
         known.time("exposed", Some(exposure.at));
         known.some("subject", &exposure.subject);
@@ -168,6 +168,29 @@ fn of_paper(known: &mut Collected<'_>, paper: &PaperLife) {
     known.some("size", &paper.size);
     known.some("batch", &paper.batch);
     known.add("left", format!("{} of {}", paper.left, paper.sheets));
+}
+
+fn of_lens(known: &mut Collected<'_>, lens: &LensLife) {
+    known.add("name", &lens.name);
+    known.some("focal length", &lens.focal_length);
+    known.some("widest", &lens.widest);
+    known.some("smallest", &lens.smallest);
+    known.some("shutter", &lens.shutter);
+    known.some("serial number", &lens.serial);
+    known.some("image circle", &lens.image_circle);
+    known.some("pupil ratio", &lens.pupil_ratio);
+    known.some("flange to film", &lens.flange);
+    known.add("exposures", lens.exposures);
+    known.time("last used", lens.used);
+}
+
+fn of_camera(known: &mut Collected<'_>, camera: &CameraLife) {
+    known.add("name", &camera.name);
+    known.some("size", &camera.size);
+    known.some("shortest draw", &camera.shortest_draw);
+    known.some("longest draw", &camera.longest_draw);
+    known.add("exposures", camera.exposures);
+    known.time("last used", camera.used);
 }
 
 fn of_print(known: &mut Collected<'_>, print: &PrintLife, reference: &Reference) {

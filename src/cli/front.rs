@@ -91,7 +91,7 @@ pub(super) fn own(desk: &mut Desk<'_>, front: &FrontEnd) -> Result<Answer, Troub
     let store = if fresh {
         Store::create(&desk.places.logbook, desk.world)?
     } else {
-        desk.open()?
+        desk.open(&reference)?
     };
     let opening = Opening {
         store,

@@ -110,7 +110,7 @@ impl Desk<'_> {
         work: impl FnOnce(Open<'_>) -> Result<Answer, Trouble>,
     ) -> Result<Answer, Trouble> {
         let (reference, mut warnings) = self.places.reference();
-        let mut store = self.open()?;
+        let mut store = self.open(&reference)?;
         if store.is_read_only() && !self.read_only {
             warnings.push(format!(
                 "{} can be read but not written: it is open read-only",
@@ -141,8 +141,8 @@ impl Desk<'_> {
         work(&NoKit)
     }
 
-    /// Opens the logbook.
-    pub(super) fn open(&mut self) -> Result<Store, Trouble> {
+    /// Opens the logbook, with all that this version makes of it.
+    pub(super) fn open(&mut self, reference: &Reference) -> Result<Store, Trouble> {
         if !self.places.has_logbook() {
             return Err(self.places.none());
         }
@@ -152,6 +152,8 @@ impl Desk<'_> {
         } else {
             Store::open(path, self.world)
         };
-        Ok(opened?)
+        let mut store = opened?;
+        store.make_what_is_missing(reference)?;
+        Ok(store)
     }
 }

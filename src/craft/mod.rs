@@ -27,6 +27,8 @@
 //! | [`zones::Zone`] | number, 0 to 10 | `zones/zone.rs` |
 //! | a moment | a date and time with its offset | [`moment`] |
 //! | [`TimeZone`] | what clocks show, by name or offset | `time_zone.rs` |
+//! | several times | numbers, seconds | [`timings`] |
+//! | a magnification | number, film over subject | [`magnification`] |
 //!
 //! A result that a person acts on is a [`Figure`]: the value with the steps that led to it, and the
 //! [`Grounds`] it rests on.
@@ -51,6 +53,7 @@ mod film_speed;
 pub mod filter;
 pub mod flash;
 mod grounds;
+pub mod magnification;
 pub mod mat;
 mod measure;
 pub mod meter;
@@ -70,6 +73,7 @@ pub mod solve;
 mod stops;
 pub mod sun;
 mod time_zone;
+pub mod timings;
 mod unreadable;
 pub mod zones;
 

@@ -9,6 +9,9 @@ use serde_json::{Map, Value};
 use super::draft::{Desk, Draft, FieldProblem, body_of};
 use super::{Deed, Kind};
 
+/// The key of how an exposure was reckoned: no field of its own.
+const RECKONING: &str = "reckoning";
+
 /// Reads the deed that takes the place of `old`.
 ///
 /// # Errors
@@ -29,6 +32,9 @@ pub fn amended(old: &Deed, draft: &Draft, desk: &mut Desk<'_>) -> Result<Deed, V
             body.insert(key.clone(), value.clone());
         } else if key == "side_ids" {
             keep_sides(value, &mut body);
+        } else if key == RECKONING {
+            // How a setting came about stays true wherever it was used.
+            body.entry(key.clone()).or_insert_with(|| value.clone());
         } else if !asked_for && same_subject && !said_by_the_draft(kind, key) {
             body.insert(key.clone(), value.clone());
         }

@@ -59,6 +59,12 @@ fn complete_as_of<R: Records>(
             (None, Some(sheet)) => exposed.side = side_of(sheet)?,
             _ => {}
         },
+        Deed::ExposureBegun(begun) if begun.sheet.is_none() => {
+            begun.sheet = sheet_in(begun.side)?;
+        }
+        Deed::ExposureDropped(dropped) if dropped.sheet.is_none() => {
+            dropped.sheet = sheet_in(dropped.side)?;
+        }
         Deed::Fogged(fogged) if fogged.side.is_none() => fogged.side = side_of(fogged.sheet)?,
         Deed::Lost(lost) if lost.side.is_none() && lost.thing.kind == ThingKind::Sheet => {
             lost.side = side_of(lost.thing.id)?;
@@ -142,6 +148,14 @@ fn forget_what_was_known(amended: &mut Deed, was: &Deed, moved: bool) {
     match (amended, was) {
         (Deed::Exposed(new), Deed::Exposed(old))
             if new.side.is_some() && (moved || new.side != old.side) =>
+        {
+            forget(&mut new.sheet, &old.sheet);
+        }
+        (Deed::ExposureBegun(new), Deed::ExposureBegun(old)) if moved || new.side != old.side => {
+            forget(&mut new.sheet, &old.sheet);
+        }
+        (Deed::ExposureDropped(new), Deed::ExposureDropped(old))
+            if moved || new.side != old.side =>
         {
             forget(&mut new.sheet, &old.sheet);
         }

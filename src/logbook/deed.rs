@@ -2,8 +2,8 @@
 //!
 //! [`Deed`] is one closed enum, and [`Kind`] is its list of names; both come from the table at the
 //! foot of this file, so a new deed is one line there and one struct. The structs are grouped by
-//! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`film`] (sheets, runs,
-//! negatives), [`print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
+//! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`exposure`], [`film`]
+//! (sheets, runs, negatives), [`print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
 //! Each is exactly the body that is written to the logbook. What a deed touches, what it descends
 //! from and what it creates is said here; whether it may happen is said by the lives.
 
@@ -11,11 +11,13 @@ use serde::{Deserialize, Serialize};
 
 use super::{Thing, ThingId, ThingKind};
 
+pub mod exposure;
 pub mod film;
 pub mod print;
 pub mod remark;
 pub mod stock;
 
+pub use exposure::*;
 pub use film::*;
 pub use print::*;
 pub use remark::*;
@@ -70,6 +72,10 @@ macro_rules! deeds {
         /// Something that can happen to the things a logbook follows.
         #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
         #[serde(tag = "kind", content = "body")]
+        #[expect(
+            clippy::large_enum_variant,
+            reason = "most deeds of a logbook are exposures, which say the most; few are held at once"
+        )]
         pub enum Deed {
             $( $(#[$doc])* #[serde(rename = $name)] $variant($variant), )*
         }
@@ -245,6 +251,10 @@ deeds! {
     Loaded = "loaded", "load", "load a sheet";
     /// A sheet was taken out of a side.
     Unloaded = "unloaded", "unload", "unload the sheet";
+    /// The shutter opens on a sheet.
+    ExposureBegun = "exposure-begun", "begin-exposure", "begin an exposure";
+    /// An exposure that was begun was not made after all.
+    ExposureDropped = "exposure-dropped", "drop-exposure", "no exposure was made after all";
     /// A sheet was exposed in a side.
     Exposed = "exposed", "expose", "expose";
     /// Someone looked at a dark slide.

@@ -29,6 +29,8 @@ pub enum Objection {
     },
     /// The dark slide agrees with the log.
     NoDoubt,
+    /// No exposure was begun, so that none can be dropped.
+    NotBegun,
     /// There is no sheet in the side.
     NothingInIt,
     /// There is another sheet in the side.
@@ -108,6 +110,7 @@ impl Objection {
             Objection::NotYet
             | Objection::Twice
             | Objection::NoDoubt
+            | Objection::NotBegun
             | Objection::NothingInIt
             | Objection::OtherSheet { .. }
             | Objection::OtherSide { .. }

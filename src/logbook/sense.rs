@@ -7,7 +7,8 @@
 use std::collections::HashSet;
 use std::hash::Hash;
 
-use super::{Deed, HolderAdded, Matted, Measured};
+use super::{Deed, HolderAdded, LensAdded, Matted, Measured};
+use crate::craft::{Millimetres, magnification};
 
 /// What makes a deed mean nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -44,6 +45,13 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
             "side",
             "an exposure is made on a sheet: name the side it is in",
         ),
+        Deed::Exposed(exposed) if !exposed.magnification.is_none_or(magnification::is_one) => {
+            nonsense(
+                "magnification",
+                "a magnification is above zero: write 1:4, 0.25 or 2:1",
+            )
+        }
+        Deed::LensAdded(added) => check_lens(added),
         Deed::Companions(companions) if companions.sheets.len() < 2 => nonsense(
             "sheets",
             "companions are two sheets or more: name the other one, too",
@@ -90,6 +98,7 @@ fn reason(deed: &Deed) -> Option<&str> {
         Deed::Spoiled(spoiled) => Some(&spoiled.reason),
         Deed::Lost(lost) => Some(&lost.reason),
         Deed::Discarded(discarded) => Some(&discarded.reason),
+        Deed::ExposureDropped(dropped) => Some(&dropped.reason),
         _ => None,
     }
 }
@@ -108,6 +117,24 @@ fn check_sides(added: &HolderAdded) -> Result<(), Nonsense> {
             "sides",
             "as many sides come into being as the holder has, each its own",
         )
+    } else {
+        Ok(())
+    }
+}
+
+/// Figures are reckoned from these, so none of them is nothing. Only what no released version took
+/// without asking is refused here, for every entry of an older file has to be taken in again.
+fn check_lens(added: &LensAdded) -> Result<(), Nonsense> {
+    let nothing = |length: Option<Millimetres>| length.is_some_and(|it| it.value() <= 0.0);
+    if nothing(added.image_circle) {
+        nonsense("image_circle", "an image circle is above zero across")
+    } else if added.pupil_ratio.is_some_and(|ratio| ratio <= 0.0) {
+        nonsense(
+            "pupil_ratio",
+            "a pupil ratio is above zero; leave it empty if it is not known",
+        )
+    } else if nothing(added.flange) {
+        nonsense("flange", "from flange to film it is more than nothing")
     } else {
         Ok(())
     }

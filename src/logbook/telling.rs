@@ -47,6 +47,8 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
     }
     // The sheet that was filled in is worth telling although nobody typed it.
     let filled = match deed {
+        Deed::ExposureBegun(begun) => begun.sheet,
+        Deed::ExposureDropped(dropped) => dropped.sheet,
         Deed::Exposed(exposed) => exposed.sheet,
         Deed::Unloaded(unloaded) => unloaded.sheet,
         Deed::Loaded(loaded) if !loaded.again => Some(loaded.sheet),
@@ -118,6 +120,7 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::BathReplenished => &["with how much", "with what"],
         Kind::UsedUp | Kind::Retired | Kind::Fogged | Kind::Lost | Kind::Discarded => &["why"],
         Kind::Spoiled | Kind::Unframed | Kind::SlideRighted | Kind::Struck => &["why"],
+        Kind::ExposureDropped => &["why"],
         Kind::Loaded => &["side", "box"],
         Kind::Unloaded => &["side", "kept"],
         Kind::Companions => &["they are", "sheets"],
@@ -133,6 +136,7 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::Placed => &["now", "where, to whom", "due back", "price"],
         Kind::Noted => &["note"],
         Kind::Counted
+        | Kind::ExposureBegun
         | Kind::Exposed
         | Kind::SlideSeen
         | Kind::RunBegun
@@ -177,6 +181,15 @@ fn headline(
             } else {
                 format!("{setting}{again}, {rest}")
             }
+        }
+        Deed::ExposureBegun(begun) => {
+            let planned = match (value("aperture"), value("planned time")) {
+                (Some(aperture), Some(time)) => format!("{aperture} for {time}"),
+                (Some(one), None) | (None, Some(one)) => one.to_owned(),
+                (None, None) => "the shutter opens".to_owned(),
+            };
+            let again = if begun.again { ", once more" } else { "" };
+            format!("{planned}{again}")
         }
         Deed::SlideSeen(seen) => format!("{} side out", seen.shows.word()),
         Deed::Counted(counted) => format!("{} left", counted.sheets),

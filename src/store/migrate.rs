@@ -14,7 +14,10 @@ use super::open::{connect, create_private, sync_folder};
 use super::settings::{self, APPLICATION_ID};
 
 /// The SQL that leads from each form to the next; the first one makes a new file.
-pub(crate) const STEPS: &[&str] = &[include_str!("../../migrations/0001_logbook.sql")];
+pub(crate) const STEPS: &[&str] = &[
+    include_str!("../../migrations/0001_logbook.sql"),
+    include_str!("../../migrations/0002_figures.sql"),
+];
 
 /// The form this version writes.
 pub(crate) const NEWEST: i64 = STEPS.len() as i64;

@@ -70,6 +70,21 @@ impl Store {
         rebuilt
     }
 
+    /// Makes again what is made from the entries, if the file comes from an older version that knew
+    /// less of it. To be called once a logbook is open, before anything is asked of it.
+    ///
+    /// # Errors
+    /// As [`Store::rebuild`]. The logbook can be read all the same, but for what is missing.
+    pub fn make_what_is_missing(
+        &mut self,
+        reference: &Reference,
+    ) -> Result<Option<Rebuilt>, StoreError> {
+        if self.read_only || !self.read(|db| Ok(is_asked_for(db)?))? {
+            return Ok(None);
+        }
+        self.rebuild(reference, &mut |_, _| {}).map(Some)
+    }
+
     fn rebuild_in_one(
         &mut self,
         reference: &Reference,
@@ -84,6 +99,9 @@ impl Store {
         let rebuilt = clear(&change)
             .and_then(|()| make(&change, &change, reference, progress))
             .map_err(|fault| fault.at(path))?;
+        change
+            .execute("DELETE FROM settings WHERE name = 'projections'", [])
+            .map_err(sorted)?;
         change.commit().map_err(sorted)?;
         Ok(rebuilt)
     }
@@ -93,6 +111,12 @@ impl Store {
 pub(crate) fn count(db: &Connection) -> Result<u64, Fault> {
     let count: i64 = db.query_row("SELECT count(*) FROM entry", [], |row| row.get(0))?;
     Ok(count.unsigned_abs())
+}
+
+/// Whether a migration asked for everything to be made again.
+fn is_asked_for(db: &Connection) -> rusqlite::Result<bool> {
+    let sql = "SELECT EXISTS (SELECT 1 FROM settings WHERE name = 'projections')";
+    db.query_row(sql, [], |row| row.get(0))
 }
 
 fn clear(db: &Connection) -> Result<(), Fault> {

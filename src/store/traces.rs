@@ -115,7 +115,7 @@ pub(crate) fn write_effects(
         }
     }
     match deed {
-        Deed::Exposed(exposed) => write_exposure(db, row, exposed, happened),
+        Deed::Exposed(exposed) => write_exposure(db, row, entry, exposed, happened),
         Deed::PrintStep(step) => write_step(db, row, entry, step, happened),
         _ => Ok(()),
     }
@@ -148,14 +148,20 @@ pub(crate) fn rewrite_effects(db: &Connection, settled: &Settled) -> Result<(), 
 fn write_exposure(
     db: &Connection,
     row: i64,
+    entry: EntryId,
     exposed: &Exposed,
     happened: DateTime<FixedOffset>,
 ) -> Result<(), Fault> {
+    let openings = (!exposed.openings.is_empty()).then_some(&exposed.openings);
+    let openings = openings.map(|times| json(entry, times)).transpose()?;
+    let reckoning = exposed.reckoning.as_ref();
     let mut insert = db.prepare_cached(
         "INSERT INTO exposure (entry, sheet, side, camera, lens, happened, again, subject, \
          aperture, f_number, seconds, speed, readings, filters, draw, movements, in_front, light, \
-         place, weather, development) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, \
-         ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21)",
+         place, weather, development, openings, magnification, distance, flash, facing, \
+         planned_aperture, planned_seconds, reckoning) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, \
+         ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24, ?25, ?26, ?27, \
+         ?28, ?29)",
     )?;
     insert.execute(params![
         row,
@@ -179,8 +185,25 @@ fn write_exposure(
         exposed.place,
         exposed.weather,
         exposed.development,
+        openings,
+        exposed.magnification,
+        exposed.distance.map(|distance| distance.value()),
+        exposed.flash,
+        exposed.facing,
+        reckoning
+            .and_then(|it| it.planned_aperture)
+            .map(|aperture| aperture.to_string()),
+        reckoning
+            .and_then(|it| it.planned_time)
+            .map(|time| time.value()),
+        reckoning.map(|it| json(entry, it)).transpose()?,
     ])?;
     Ok(())
+}
+
+/// Part of an entry as JSON.
+fn json<T: serde::Serialize>(entry: EntryId, part: &T) -> Result<String, Fault> {
+    serde_json::to_string(part).map_err(|source| Fault::Damaged(format!("entry {entry}: {source}")))
 }
 
 fn write_step(
@@ -190,8 +213,7 @@ fn write_step(
     step: &PrintStep,
     happened: DateTime<FixedOffset>,
 ) -> Result<(), Fault> {
-    let figures = serde_json::to_string(&step.figures)
-        .map_err(|source| Fault::Damaged(format!("entry {entry}: {source}")))?;
+    let figures = json(entry, &step.figures)?;
     let mut insert = db.prepare_cached(
         "INSERT INTO print_step (entry, print, step, happened, seconds, temperature, figures) \
          VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",

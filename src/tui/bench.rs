@@ -177,7 +177,9 @@ impl Bench {
             }
         }
         if kind == Kind::Exposed {
-            self.speed_of_the_film(&mut draft, [Some(life), partner.as_ref()]);
+            let lives = [Some(life), partner.as_ref()];
+            self.speed_of_the_film(&mut draft, lives);
+            as_begun(&mut draft, lives);
         }
         if kind == Kind::Loaded {
             self.box_that_fits(&mut draft, life)?;
@@ -310,6 +312,23 @@ impl Bench {
     }
 }
 
+/// What was said when the exposure was begun need not be said again when it is closed.
+fn as_begun(draft: &mut Draft, lives: [Option<&Life>; 2]) {
+    let sheets = lives.into_iter().flatten().filter_map(Life::sheet);
+    let Some(begun) = sheets.filter_map(|sheet| sheet.begun).next() else {
+        return;
+    };
+    if let Some(aperture) = begun.aperture {
+        draft.set("aperture", aperture.to_string());
+    }
+    if let Some(time) = begun.time {
+        draft.set("time", time.to_string());
+    }
+    if begun.again {
+        draft.set("again", "yes");
+    }
+}
+
 /// Whether something can still go through a bath.
 fn usable(row: &BathRow) -> bool {
     matches!(row.state.as_str(), "fresh" | "in use")
@@ -330,7 +349,9 @@ const fn done_elsewhere(kind: Kind, thing: ThingKind) -> bool {
 const fn moves_both(kind: Kind) -> bool {
     matches!(
         kind,
-        Kind::Exposed
+        Kind::ExposureBegun
+            | Kind::ExposureDropped
+            | Kind::Exposed
             | Kind::Unloaded
             | Kind::Fogged
             | Kind::Lost

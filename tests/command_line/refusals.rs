@@ -111,7 +111,7 @@ fn everything_that_cannot_be_read_is_told_at_once_beside_its_flag() {
         .iter()
         .filter_map(|flag| flag["flag"].as_str())
         .collect();
-    assert_eq!(flags, ["--aperture", "--time", "--draw", "--when"]);
+    assert_eq!(flags, ["--draw", "--aperture", "--time", "--when"]);
     assert_eq!(bench.json(&["check"])["entries"], 3);
 }
 

@@ -141,7 +141,12 @@ impl<'a> Hand<'_, '_, 'a> {
                 much(sides(SideIs::Loaded) + sides(SideIs::Exposed), 5),
                 Kind::Unloaded,
             ),
-            (much(sides(SideIs::Loaded), 12), Kind::Exposed),
+            (much(sides(SideIs::Loaded), 5), Kind::ExposureBegun),
+            (much(sides(SideIs::Open), 5), Kind::ExposureDropped),
+            (
+                much(sides(SideIs::Loaded) + sides(SideIs::Open), 12),
+                Kind::Exposed,
+            ),
             (
                 much(sides(SideIs::Loaded) + sides(SideIs::Exposed), 8),
                 Kind::SlideSeen,
@@ -218,6 +223,8 @@ impl<'a> Hand<'_, '_, 'a> {
             }
             Kind::Loaded
             | Kind::Unloaded
+            | Kind::ExposureBegun
+            | Kind::ExposureDropped
             | Kind::Exposed
             | Kind::SlideSeen
             | Kind::SlideRighted => self.at_a_side(kind),
@@ -409,10 +416,29 @@ impl<'a> Hand<'_, '_, 'a> {
                     reason: self.reason(),
                 })
             }
+            Kind::ExposureBegun => {
+                let once_more = self.dice.percent(25);
+                let side = self.side(|is| match is {
+                    SideIs::Loaded => !once_more,
+                    SideIs::Exposed => once_more,
+                    _ => false,
+                });
+                let again = once_more && !self.dice.percent(20);
+                let mut begun = deeds::begin_exposure(side, again);
+                if self.dice.percent(3) {
+                    begun.sheet = Some(self.any(ThingKind::Sheet));
+                }
+                Deed::ExposureBegun(begun)
+            }
+            Kind::ExposureDropped => {
+                let mut dropped = deeds::drop_exposure(self.side(|is| is == SideIs::Open));
+                dropped.reason = self.reason();
+                Deed::ExposureDropped(dropped)
+            }
             _ => {
                 let once_more = self.dice.percent(15);
                 let side = self.side(|is| match is {
-                    SideIs::Loaded => !once_more,
+                    SideIs::Loaded | SideIs::Open => !once_more,
                     SideIs::Exposed => once_more,
                     _ => false,
                 });

@@ -43,8 +43,10 @@ fn of_life(life: &Life) -> String {
         format!("{:?}", run.sheets)
     } else if let Some(print) = life.print() {
         format!("{} {}", print.done().join(" "), print.is_away())
-    } else if let Some(tool) = life.lens().or(life.camera()) {
-        format!("{} exposures", tool.exposures)
+    } else if let Some(lens) = life.lens() {
+        format!("{} exposures", lens.exposures)
+    } else if let Some(camera) = life.camera() {
+        format!("{} exposures", camera.exposures)
     } else {
         String::new()
     };
@@ -69,6 +71,7 @@ fn of_world(world: &World<'_>, thing: Thing) -> String {
             let state = match side.is {
                 SideIs::Empty => "empty",
                 SideIs::Loaded => "loaded",
+                SideIs::Open => "being exposed",
                 SideIs::Exposed => "exposed",
                 SideIs::Fogged => "fogged",
                 SideIs::Retired => "out of use",
@@ -79,6 +82,7 @@ fn of_world(world: &World<'_>, thing: Thing) -> String {
             let state = match sheet.is {
                 SheetIs::InBox => "in box",
                 SheetIs::Loaded => "loaded",
+                SheetIs::Open => "being exposed",
                 SheetIs::Exposed => "exposed",
                 SheetIs::Held => "held exposed",
                 SheetIs::Developing => "developing",

@@ -56,13 +56,14 @@ pub(crate) const fn refusal(refusal: &Refusal) -> &'static str {
 }
 
 /// Every name that [`objection`] can give.
-pub(crate) const OBJECTIONS: [&str; 22] = [
+pub(crate) const OBJECTIONS: [&str; 23] = [
     "not-yet",
     "twice",
     "not-next",
     "already-exposed",
     "in-doubt",
     "no-doubt",
+    "not-begun",
     "nothing-in-it",
     "other-sheet",
     "other-side",
@@ -89,6 +90,7 @@ pub(crate) const fn objection(objection: &Objection) -> &'static str {
         Objection::AlreadyExposed { .. } => "already-exposed",
         Objection::InDoubt { .. } => "in-doubt",
         Objection::NoDoubt => "no-doubt",
+        Objection::NotBegun => "not-begun",
         Objection::NothingInIt => "nothing-in-it",
         Objection::OtherSheet { .. } => "other-sheet",
         Objection::OtherSide { .. } => "other-side",

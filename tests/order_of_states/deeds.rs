@@ -51,6 +51,9 @@ pub(crate) fn lens(id: ThingId, reference: &str) -> Deed {
         widest: None,
         smallest: None,
         shutter: None,
+        image_circle: None,
+        pupil_ratio: None,
+        flange: None,
         serial: None,
     })
 }
@@ -134,6 +137,24 @@ pub(crate) fn expose(side: ThingId, again: bool) -> Exposed {
         side: Some(side),
         again,
         ..Exposed::default()
+    }
+}
+
+pub(crate) fn begin_exposure(side: ThingId, again: bool) -> ExposureBegun {
+    ExposureBegun {
+        side,
+        sheet: None,
+        again,
+        planned_aperture: None,
+        planned_time: None,
+    }
+}
+
+pub(crate) fn drop_exposure(side: ThingId) -> ExposureDropped {
+    ExposureDropped {
+        side,
+        sheet: None,
+        reason: reason(),
     }
 }
 
@@ -311,6 +332,8 @@ pub(crate) fn unsaid(deed: &Deed) -> Deed {
             what.sheet = None;
             what.film_box = None;
         }
+        Deed::ExposureBegun(what) => what.sheet = None,
+        Deed::ExposureDropped(what) => what.sheet = None,
         Deed::Exposed(what) if what.side.is_some() => what.sheet = None,
         Deed::Fogged(what) => what.side = None,
         Deed::Lost(what) => what.side = None,

@@ -232,6 +232,8 @@ impl<'a> Model<'a> {
                 (None, Some(sheet)) => what.side = side_of(sheet),
                 _ => {}
             },
+            Deed::ExposureBegun(what) => what.sheet = what.sheet.or_else(|| sheet_in(what.side)),
+            Deed::ExposureDropped(what) => what.sheet = what.sheet.or_else(|| sheet_in(what.side)),
             Deed::Fogged(what) => what.side = what.side.or_else(|| side_of(what.sheet)),
             Deed::Lost(what) if what.thing.kind == ThingKind::Sheet => {
                 what.side = what.side.or_else(|| side_of(what.thing.id));
@@ -333,6 +335,7 @@ fn makes_sense(deed: &Deed) -> Result<(), No> {
     let reason = match deed {
         Deed::Retired(what) => &what.reason,
         Deed::SlideRighted(what) => &what.reason,
+        Deed::ExposureDropped(what) => &what.reason,
         Deed::Fogged(what) => &what.reason,
         Deed::Spoiled(what) => &what.reason,
         Deed::Lost(what) => &what.reason,

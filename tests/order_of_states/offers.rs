@@ -143,6 +143,10 @@ fn about_side(thing: Thing, kind: Kind, world: &World<'_>, ids: &mut Ids) -> Opt
         }
         Kind::Unloaded => deeds::unload(thing.id),
         Kind::Exposed => Deed::Exposed(expose(thing.id, side.is == SideIs::Exposed)),
+        Kind::ExposureBegun => {
+            Deed::ExposureBegun(deeds::begin_exposure(thing.id, side.is == SideIs::Exposed))
+        }
+        Kind::ExposureDropped => Deed::ExposureDropped(deeds::drop_exposure(thing.id)),
         Kind::SlideSeen => Deed::SlideSeen(SlideSeen {
             side: thing.id,
             shows: Slide::Dark,
@@ -166,6 +170,7 @@ const fn is_as(side: SideIs, sheet: SheetIs) -> bool {
     matches!(
         (side, sheet),
         (SideIs::Loaded, SheetIs::Loaded)
+            | (SideIs::Open, SheetIs::Open)
             | (SideIs::Exposed, SheetIs::Exposed)
             | (SideIs::Fogged, SheetIs::Fogged)
     )
@@ -206,6 +211,18 @@ fn about_sheet(thing: Thing, kind: Kind, world: &World<'_>, ids: &mut Ids) -> Op
             side.is_none_or(|side| (side.is == SideIs::Exposed) == (sheet.is == SheetIs::Exposed))
                 .then_some(Deed::Exposed(exposed))?
         }
+        Kind::ExposureBegun => {
+            let side = sheet.side.or_else(|| world.sides.keys().next().copied())?;
+            let mut begun = deeds::begin_exposure(side, sheet.is == SheetIs::Exposed);
+            begun.sheet = Some(id);
+            Deed::ExposureBegun(begun)
+        }
+        Kind::ExposureDropped => {
+            let side = sheet.side.or_else(|| world.sides.keys().next().copied())?;
+            let mut dropped = deeds::drop_exposure(side);
+            dropped.sheet = Some(id);
+            Deed::ExposureDropped(dropped)
+        }
         Kind::RunBegun => side
             .is_none_or(|side| (side.is == SideIs::Exposed) == (sheet.is == SheetIs::Exposed))
             .then(|| Deed::RunBegun(begin_run(ids.thing(), &[id], None)))?,
@@ -219,7 +236,7 @@ fn about_sheet(thing: Thing, kind: Kind, world: &World<'_>, ids: &mut Ids) -> Op
             Deed::RunEnded(ended)
         }
         Kind::Fogged => side
-            .is_none_or(|side| matches!(side.is, SideIs::Loaded | SideIs::Exposed))
+            .is_none_or(|side| matches!(side.is, SideIs::Loaded | SideIs::Open | SideIs::Exposed))
             .then(|| {
                 Deed::Fogged(Fogged {
                     sheet: id,

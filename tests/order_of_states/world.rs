@@ -37,6 +37,7 @@ pub(crate) struct Holder {
 pub(crate) enum SideIs {
     Empty,
     Loaded,
+    Open,
     Exposed,
     Fogged,
     Retired,
@@ -47,6 +48,7 @@ pub(crate) struct Side {
     pub(crate) is: SideIs,
     pub(crate) takes: Size,
     pub(crate) sheet: Option<ThingId>,
+    pub(crate) had_light: bool,
     pub(crate) in_doubt: bool,
 }
 
@@ -54,6 +56,7 @@ pub(crate) struct Side {
 pub(crate) enum SheetIs {
     InBox,
     Loaded,
+    Open,
     Exposed,
     Held,
     Developing,
@@ -217,6 +220,7 @@ impl<'a> World<'a> {
                         is: SideIs::Empty,
                         takes: new.size,
                         sheet: None,
+                        had_light: false,
                         in_doubt: false,
                     };
                     comes_in(&mut self.sides, *side, empty)?;
@@ -272,6 +276,8 @@ impl<'a> World<'a> {
             Deed::Retired(what) => self.retire(what.thing, &what.sides, over),
             Deed::Loaded(_)
             | Deed::Unloaded(_)
+            | Deed::ExposureBegun(_)
+            | Deed::ExposureDropped(_)
             | Deed::Exposed(_)
             | Deed::SlideSeen(_)
             | Deed::SlideRighted(_)

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Body, Descent, descend, touch};
-use crate::craft::{Aperture, Celsius, Density, Dilution, FilmSpeed, Millimetres, Seconds, Size};
+use crate::craft::{Celsius, Density, Dilution, Seconds, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::words::words;
 
@@ -41,65 +41,6 @@ pub struct Unloaded {
     /// Where the sheet is kept now.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kept: Option<String>,
-}
-
-/// The body of [`Deed::Exposed`](super::Deed::Exposed). Every figure may be missing: a sheet found
-/// exposed is logged with what is known.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Exposed {
-    /// The side the sheet was in.
-    pub side: Option<ThingId>,
-    /// The sheet; known from the side.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub sheet: Option<ThingId>,
-    /// Whether this is meant as one more exposure on a sheet that has one.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub again: bool,
-    /// What is in the picture.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub subject: Option<String>,
-    /// The camera.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub camera: Option<ThingId>,
-    /// The lens.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub lens: Option<ThingId>,
-    /// The aperture given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub aperture: Option<Aperture>,
-    /// The time given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub time: Option<Seconds>,
-    /// The film speed reckoned with.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub speed: Option<FilmSpeed>,
-    /// What the meter said, with the zones the readings were placed on.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub readings: Option<String>,
-    /// The filters on the lens.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub filter: Option<String>,
-    /// The draw of the bellows, from lens board to ground glass.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub draw: Option<Millimetres>,
-    /// Rise, shift, tilt and swing.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub movements: Option<String>,
-    /// What was held in front of the lens for its effect.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub in_front: Option<String>,
-    /// Lights and flash.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub light: Option<String>,
-    /// Where it was taken.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub place: Option<String>,
-    /// What the weather was.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub weather: Option<String>,
-    /// The development it asks for, such as N-1.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub development: Option<String>,
 }
 
 words! {
@@ -294,11 +235,11 @@ pub struct Filed {
     pub scan: Option<String>,
 }
 
-const fn sheet(id: ThingId) -> Thing {
+pub(super) const fn sheet(id: ThingId) -> Thing {
     Thing::new(ThingKind::Sheet, id)
 }
 
-const fn side(id: ThingId) -> Thing {
+pub(super) const fn side(id: ThingId) -> Thing {
     Thing::new(ThingKind::Side, id)
 }
 
@@ -326,21 +267,6 @@ impl Body for Unloaded {
         out.push(side(self.side));
         touch(out, ThingKind::Sheet, self.sheet);
         touch(out, ThingKind::Box, self.film_box);
-    }
-}
-
-impl Body for Exposed {
-    fn touches(&self, out: &mut Vec<Thing>) {
-        touch(out, ThingKind::Side, self.side);
-        touch(out, ThingKind::Sheet, self.sheet);
-        touch(out, ThingKind::Camera, self.camera);
-        touch(out, ThingKind::Lens, self.lens);
-    }
-    fn descents(&self, out: &mut Vec<Descent>) {
-        if let Some(id) = self.sheet {
-            descend(out, sheet(id), "lens", ThingKind::Lens, self.lens);
-            descend(out, sheet(id), "camera", ThingKind::Camera, self.camera);
-        }
     }
 }
 

@@ -89,6 +89,15 @@ pub struct LensAdded {
     /// Its shutter.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shutter: Option<String>,
+    /// The diameter of its image circle, focused at infinity.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub image_circle: Option<Millimetres>,
+    /// Diameter of the exit pupil over that of the entrance pupil, above zero.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pupil_ratio: Option<f64>,
+    /// From its flange to the film, focused at infinity.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub flange: Option<Millimetres>,
     /// Its serial number.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub serial: Option<String>,

@@ -9,7 +9,7 @@ use super::named::{any_of, one_thing, several};
 use super::{Desk, Draft};
 use crate::craft::{
     Aperture, Celsius, Density, Dilution, FilmSpeed, Millilitres, Millimetres, Seconds, Size,
-    Unreadable, moment,
+    Unreadable, magnification, moment, number, timings,
 };
 use crate::logbook::fields::FieldKind;
 use crate::logbook::{Kind, Names, Thing, ThingId, ThingKind, tidy_reference};
@@ -30,9 +30,12 @@ pub(super) fn read_value(
         FieldKind::Text | FieldKind::Film | FieldKind::Paper => Ok(Value::String(typed.to_owned())),
         FieldKind::Count => count(draft.kind, typed),
         FieldKind::Duration => quantity(Seconds::parse(typed)),
+        FieldKind::Durations => quantity(timings::read(typed)),
         FieldKind::Aperture => quantity(Aperture::parse(typed)),
         FieldKind::Speed => quantity(FilmSpeed::parse(typed)),
         FieldKind::Length => quantity(Millimetres::parse(typed)),
+        FieldKind::Magnification => quantity(magnification::read(typed)),
+        FieldKind::Number => above_zero(typed),
         FieldKind::Size => quantity(Size::parse(typed)),
         FieldKind::Temperature => quantity(Celsius::parse(typed)),
         FieldKind::Volume => quantity(Millilitres::parse(typed)),
@@ -81,6 +84,15 @@ pub(super) fn read_value(
 fn quantity<T: Serialize>(read: Result<T, Unreadable>) -> Result<Value, String> {
     let value = read.map_err(|problem| problem.to_string())?;
     serde_json::to_value(value).map_err(|problem| problem.to_string())
+}
+
+fn above_zero(typed: &str) -> Result<Value, String> {
+    match number(typed) {
+        Ok(value) if value > 0.0 => Ok(Value::from(value)),
+        _ => Err(format!(
+            "\"{typed}\" is not a number above zero: write 0.95 or 12.5"
+        )),
+    }
 }
 
 fn json<T: Serialize>(value: &T) -> Value {
@@ -168,9 +180,14 @@ pub(in crate::logbook) fn in_words(
         | FieldKind::Reference(_) => value.as_str().map(str::to_owned),
         FieldKind::Count => value.as_u64().map(|number| number.to_string()),
         FieldKind::Duration => shown::<Seconds>(value),
+        FieldKind::Durations => serde_json::from_value::<Vec<Seconds>>(value.clone())
+            .ok()
+            .map(|times| timings::said(&times)),
         FieldKind::Aperture => shown::<Aperture>(value),
         FieldKind::Speed => shown::<FilmSpeed>(value),
         FieldKind::Length => shown::<Millimetres>(value),
+        FieldKind::Magnification => value.as_f64().map(magnification::said),
+        FieldKind::Number => value.as_f64().map(|number| number.to_string()),
         FieldKind::Size => shown::<Size>(value),
         FieldKind::Temperature => shown::<Celsius>(value),
         FieldKind::Volume => shown::<Millilitres>(value),

@@ -27,54 +27,6 @@ pub(super) const UNLOADED: &[Field] = &[
     may("kept", "kept", F::Text, "box of exposed sheets, marked N-1"),
 ];
 
-pub(super) const EXPOSED: &[Field] = &[
-    must("side", "side", F::Thing(T::Side), "H-07 A"),
-    carried("subject", "subject", F::Text, Need::May, "north wall, thaw"),
-    carried("lens", "lens", F::Thing(T::Lens), Need::May, "L-02"),
-    carried("aperture", "aperture", F::Aperture, Need::May, "f/22+1/3"),
-    carried("time", "time", F::Duration, Need::May, "1/15 or 6s or 2m30"),
-    carried("filter", "filter", F::Text, Need::May, "orange"),
-    carried(
-        "readings",
-        "readings",
-        F::Text,
-        Need::May,
-        "III 8.7  V 10.3  VIII 13.9",
-    ),
-    carried("draw", "draw", F::Length, Need::May, "294 mm"),
-    carried("speed", "exposed at", F::Speed, Need::May, "80"),
-    carried("camera", "camera", F::Thing(T::Camera), Need::May, "C-01"),
-    carried(
-        "movements",
-        "movements",
-        F::Text,
-        Need::May,
-        "front rise 12 mm",
-    ),
-    may(
-        "in_front",
-        "in front",
-        F::Text,
-        "diffusion screen; empty when plain",
-    ),
-    carried("light", "light", F::Text, Need::May, "daylight, overcast"),
-    carried(
-        "place",
-        "place",
-        F::Text,
-        Need::May,
-        "the quarry, upper ledge",
-    ),
-    carried("weather", "weather", F::Text, Need::May, "thaw, no wind"),
-    carried("development", "develop", F::Text, Need::May, "N-1"),
-    may(
-        "again",
-        "one more on it",
-        F::YesNo,
-        "yes, if a further exposure on the same sheet is meant",
-    ),
-];
-
 pub(super) const SLIDE_SEEN: &[Field] = &[
     must("side", "side", F::Thing(T::Side), "H-07 A"),
     must(

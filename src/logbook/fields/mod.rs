@@ -8,6 +8,7 @@ use std::borrow::Cow;
 
 use super::{Kind, ThingKind};
 
+mod exposure;
 mod film;
 mod print;
 mod stock;
@@ -30,12 +31,18 @@ pub enum FieldKind {
     Count,
     /// A span of time.
     Duration,
+    /// Several spans of time beside each other.
+    Durations,
     /// An aperture.
     Aperture,
     /// A film speed.
     Speed,
     /// A length.
     Length,
+    /// How large something is on the film against what it is.
+    Magnification,
+    /// A plain number above zero.
+    Number,
     /// A size, width by height.
     Size,
     /// A temperature.
@@ -185,7 +192,9 @@ impl Kind {
             Kind::Retired => stock::RETIRED,
             Kind::Loaded => film::LOADED,
             Kind::Unloaded => film::UNLOADED,
-            Kind::Exposed => film::EXPOSED,
+            Kind::ExposureBegun => exposure::EXPOSURE_BEGUN,
+            Kind::ExposureDropped => exposure::EXPOSURE_DROPPED,
+            Kind::Exposed => exposure::EXPOSED,
             Kind::SlideSeen => film::SLIDE_SEEN,
             Kind::SlideRighted => film::SLIDE_RIGHTED,
             Kind::Companions => film::COMPANIONS,
@@ -243,6 +252,8 @@ impl Kind {
             | Kind::Noted => Some("thing"),
             Kind::Loaded
             | Kind::Unloaded
+            | Kind::ExposureBegun
+            | Kind::ExposureDropped
             | Kind::Exposed
             | Kind::SlideSeen
             | Kind::SlideRighted => Some("side"),

@@ -57,6 +57,24 @@ pub(super) const LENS_ADDED: &[Field] = &[
     may("widest", "widest", F::Aperture, "f/5.6"),
     may("smallest", "smallest", F::Aperture, "f/64"),
     may("shutter", "shutter", F::Text, "leaf, size 3"),
+    may(
+        "image_circle",
+        "image circle",
+        F::Length,
+        "340 mm across at infinity, stopped down",
+    ),
+    may(
+        "pupil_ratio",
+        "pupil ratio",
+        F::Number,
+        "0.95: width of the rear pupil over that of the front",
+    ),
+    may(
+        "flange",
+        "flange to film",
+        F::Length,
+        "235 mm at infinity; it differs most on telephoto lenses",
+    ),
     may("serial", "serial number", F::Text, "as engraved"),
     may(
         "reference",

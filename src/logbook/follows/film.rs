@@ -80,7 +80,8 @@ pub(super) fn unloading(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
 /// What a side holds and what its slide shows.
 fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = Vec::new();
-    if let Some(sheet) = side.sheet.and_then(|sheet| desk.names.life_of(sheet)) {
+    let sheet = side.sheet.and_then(|sheet| desk.names.life_of(sheet));
+    if let Some(sheet) = &sheet {
         lines.push(Follow::fact("sheet", sheet.reference.clone()));
         let film_box = sheet
             .sheet()
@@ -89,6 +90,14 @@ fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
         if let Some(film_box) = film_box.as_ref().and_then(|life| life.film_box()) {
             lines.push(Follow::fact("film", film_of(film_box)));
         }
+    }
+    let begun = sheet.as_ref().and_then(|life| life.sheet()?.begun);
+    if let Some(begun) = begun {
+        lines.push(Follow::warning(format!(
+            "being exposed: the shutter opened {} ({})",
+            begun.at.format("%-d %b %H:%M"),
+            since(begun.at, desk.now)
+        )));
     }
     if let Some(exposed) = side.exposed {
         lines.push(Follow::warning(format!(
@@ -104,6 +113,12 @@ fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
         )));
     }
     lines
+}
+
+pub(super) fn in_the_camera(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    named(draft, "side", ThingKind::Side, desk)
+        .and_then(|life| Some(inside(life.side()?, desk)))
+        .unwrap_or_default()
 }
 
 pub(super) fn exposing(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<Follow> {

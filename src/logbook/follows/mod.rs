@@ -86,6 +86,7 @@ pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<
         Kind::Loaded => film::loading(draft, desk),
         Kind::Unloaded => film::unloading(draft, desk),
         Kind::Exposed => film::exposing(draft, desk, last),
+        Kind::ExposureBegun | Kind::ExposureDropped => film::in_the_camera(draft, desk),
         Kind::SlideSeen | Kind::SlideRighted => film::slide(draft, desk),
         Kind::RunBegun => film::developing(draft, desk),
         Kind::RunEnded => film::ending_run(draft, desk),

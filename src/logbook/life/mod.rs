@@ -16,24 +16,28 @@ use super::{Deed, EntryId, Kind, Objection, OrderKey, Thing, ThingId, ThingKind}
 use crate::reference::Reference;
 
 mod bath;
+mod camera;
 mod film_box;
 mod holder;
+mod lens;
 mod paper;
 mod print;
 mod run;
+mod set;
 mod sheet;
 mod side;
-mod tool;
 
 pub use bath::{BathLife, BathState};
+pub use camera::{CameraLife, CameraState};
 pub use film_box::{BoxLife, BoxState};
 pub use holder::{HolderLife, HolderState};
+pub use lens::{LensLife, LensState};
 pub use paper::{PaperLife, PaperState};
 pub use print::{Placement, PrintLife, PrintState, StepDone};
 pub use run::{RunLife, RunState};
-pub use sheet::{Densities, Exposure, SheetLife, SheetState};
+pub use set::{SetLife, SetState};
+pub use sheet::{Begun, Densities, Exposure, SheetLife, SheetState};
 pub use side::{Doubt, SideLife, SideState};
-pub use tool::{SetLife, SetState, ToolLife, ToolState};
 
 /// One row of a life's table: in this state this may happen, and leads to that state.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -300,8 +304,8 @@ stories! {
     Bath => BathLife,
     Paper => PaperLife,
     Print => PrintLife,
-    Lens => ToolLife,
-    Camera => ToolLife,
+    Lens => LensLife,
+    Camera => CameraLife,
 }
 
 /// The life of one thing so far.
@@ -426,6 +430,6 @@ access! {
     bath: Bath => BathLife,
     paper: Paper => PaperLife,
     print: Print => PrintLife,
-    lens: Lens => ToolLife,
-    camera: Camera => ToolLife,
+    lens: Lens => LensLife,
+    camera: Camera => CameraLife,
 }

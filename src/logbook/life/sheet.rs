@@ -19,6 +19,8 @@ pub enum SheetState {
     InBox,
     /// In a holder, unexposed.
     Loaded,
+    /// In a holder, and the shutter was opened on it.
+    Open,
     /// In a holder, exposed.
     Exposed,
     /// Out of the holder, exposed, waiting for development.
@@ -38,7 +40,7 @@ pub enum SheetState {
 }
 
 use SheetState::{
-    Developing, Discarded, Exposed, Filed, Fogged, Held, InBox, Loaded, Lost, Negative, New,
+    Developing, Discarded, Exposed, Filed, Fogged, Held, InBox, Loaded, Lost, Negative, New, Open,
 };
 
 impl State for SheetState {
@@ -48,6 +50,12 @@ impl State for SheetState {
         goes(InBox, Kind::Loaded, Loaded),
         goes(Loaded, Kind::Exposed, Exposed),
         stays(Exposed, Kind::Exposed),
+        goes(Open, Kind::Exposed, Exposed),
+        goes(Open, Kind::ExposureDropped, Loaded),
+        // One that had an exposure before.
+        goes(Open, Kind::ExposureDropped, Exposed),
+        goes(Loaded, Kind::ExposureBegun, Open),
+        goes(Exposed, Kind::ExposureBegun, Open),
         goes(Exposed, Kind::RunBegun, Developing),
         goes(Held, Kind::RunBegun, Developing),
         goes(Exposed, Kind::Unloaded, Held),
@@ -64,17 +72,20 @@ impl State for SheetState {
         stays(Negative, Kind::PrintBegun),
         stays(Filed, Kind::PrintBegun),
         stays(Loaded, Kind::Companions),
+        stays(Open, Kind::Companions),
         stays(Exposed, Kind::Companions),
         stays(Held, Kind::Companions),
         stays(Developing, Kind::Companions),
         stays(Negative, Kind::Companions),
         stays(Filed, Kind::Companions),
         goes(Loaded, Kind::Fogged, Fogged),
+        goes(Open, Kind::Fogged, Fogged),
         goes(Exposed, Kind::Fogged, Fogged),
         goes(Held, Kind::Fogged, Fogged),
         goes(InBox, Kind::Fogged, Fogged),
         goes(Developing, Kind::Fogged, Fogged),
         goes(Loaded, Kind::Lost, Lost),
+        goes(Open, Kind::Lost, Lost),
         goes(Exposed, Kind::Lost, Lost),
         goes(Held, Kind::Lost, Lost),
         goes(InBox, Kind::Lost, Lost),
@@ -83,6 +94,7 @@ impl State for SheetState {
         goes(Filed, Kind::Lost, Lost),
         goes(Fogged, Kind::Lost, Lost),
         goes(Loaded, Kind::Discarded, Discarded),
+        goes(Open, Kind::Discarded, Discarded),
         goes(Exposed, Kind::Discarded, Discarded),
         goes(Held, Kind::Discarded, Discarded),
         goes(InBox, Kind::Discarded, Discarded),
@@ -96,6 +108,7 @@ impl State for SheetState {
             New => "not there yet",
             InBox => "in box",
             Loaded => "loaded",
+            Open => "being exposed",
             Exposed => "exposed",
             Held => "held exposed",
             Developing => "developing",
@@ -131,6 +144,21 @@ pub struct Exposure {
     pub place: Option<String>,
 }
 
+/// An exposure that was begun and not closed yet.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Begun {
+    /// The entry that logged its beginning.
+    pub entry: EntryId,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// Whether it is one more on a sheet that has one.
+    pub again: bool,
+    /// The aperture that is set.
+    pub aperture: Option<Aperture>,
+    /// The time that is planned.
+    pub time: Option<Seconds>,
+}
+
 /// The densities of a negative, as last measured.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Densities {
@@ -155,6 +183,9 @@ pub struct SheetLife {
     pub side: Option<ThingId>,
     /// Its exposures, in the order they were given.
     pub exposures: Vec<Exposure>,
+    /// The exposure that is being made.
+    #[serde(default)]
+    pub begun: Option<Begun>,
     /// The run it was developed in.
     pub run: Option<ThingId>,
     /// The run it is in now, until that ends.
@@ -183,6 +214,18 @@ impl SheetLife {
     }
 }
 
+impl SheetLife {
+    /// One more exposure on a sheet that has one must be meant. Whoever began one meant it.
+    fn guard_again(&self, again: bool) -> Result<(), Objection> {
+        match self.exposures.first() {
+            Some(first) if self.state == Exposed && !again => {
+                Err(Objection::AlreadyExposed { at: first.at })
+            }
+            _ => Ok(()),
+        }
+    }
+}
+
 impl Story for SheetLife {
     type S = SheetState;
 
@@ -193,7 +236,8 @@ impl Story for SheetLife {
     fn rules_out(&self, kind: Kind) -> bool {
         match kind {
             Kind::RunEnded => self.in_run.is_none(),
-            Kind::Unloaded => self.side.is_none(),
+            // Only in a holder: against the order it can be exposed in none.
+            Kind::Unloaded | Kind::ExposureBegun | Kind::ExposureDropped => self.side.is_none(),
             Kind::Companions => self.set.is_some(),
             _ => false,
         }
@@ -214,11 +258,17 @@ impl Story for SheetLife {
             },
             Deed::Exposed(exposed) => {
                 self.guard_side(exposed.side)?;
-                match self.exposures.first() {
-                    Some(first) if self.state == Exposed && !exposed.again => {
-                        Err(Objection::AlreadyExposed { at: first.at })
-                    }
-                    _ => Ok(()),
+                self.guard_again(exposed.again)
+            }
+            Deed::ExposureBegun(begun) => {
+                self.guard_side(Some(begun.side))?;
+                self.guard_again(begun.again)
+            }
+            Deed::ExposureDropped(dropped) => {
+                self.guard_side(Some(dropped.side))?;
+                match self.state {
+                    Open => Ok(()),
+                    _ => Err(Objection::NotBegun),
                 }
             }
             Deed::Unloaded(unloaded) => self.guard_side(Some(unloaded.side)),
@@ -251,6 +301,16 @@ impl Story for SheetLife {
                     self.state = Exposed;
                 }
             }
+            Deed::ExposureBegun(begun) => {
+                self.begun = Some(Begun {
+                    entry: happening.entry,
+                    at: happening.happened,
+                    again: begun.again,
+                    aperture: begun.planned_aperture,
+                    time: begun.planned_time,
+                });
+            }
+            Deed::ExposureDropped(_) if !self.exposures.is_empty() => self.state = Exposed,
             Deed::Exposed(exposed) => self.exposures.push(Exposure {
                 entry: happening.entry,
                 at: happening.happened,
@@ -294,6 +354,7 @@ impl Story for SheetLife {
             }
             _ => {}
         }
+        self.begun = self.begun.filter(|_| self.state == Open);
         if !matches!(self.state, Fogged | Lost | Discarded) {
             self.end = None;
             // Whatever brought it out of its run, it is not in there any more.

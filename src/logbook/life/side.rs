@@ -11,7 +11,9 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::Size;
-use crate::logbook::{Deed, EntryId, Kind, Loaded, Objection, Retired, Slide, ThingId};
+use crate::logbook::{
+    Deed, EntryId, Exposed, ExposureBegun, Kind, Loaded, Objection, Retired, Slide, ThingId,
+};
 use crate::reference::Reference;
 
 /// The states of a side.
@@ -25,6 +27,8 @@ pub enum SideState {
     Empty,
     /// An unexposed sheet in it.
     Loaded,
+    /// A sheet in it on which the shutter was opened.
+    Open,
     /// An exposed sheet in it.
     Exposed,
     /// A fogged sheet in it.
@@ -40,20 +44,30 @@ impl State for SideState {
         goes(SideState::Empty, Kind::Loaded, SideState::Loaded),
         goes(SideState::Loaded, Kind::Exposed, SideState::Exposed),
         stays(SideState::Exposed, Kind::Exposed),
+        goes(SideState::Open, Kind::Exposed, SideState::Exposed),
+        goes(SideState::Open, Kind::ExposureDropped, SideState::Loaded),
+        // One whose sheet had an exposure before.
+        goes(SideState::Open, Kind::ExposureDropped, SideState::Exposed),
+        goes(SideState::Loaded, Kind::ExposureBegun, SideState::Open),
+        goes(SideState::Exposed, Kind::ExposureBegun, SideState::Open),
         goes(SideState::Exposed, Kind::RunBegun, SideState::Empty),
         goes(SideState::Exposed, Kind::Unloaded, SideState::Empty),
         goes(SideState::Loaded, Kind::Unloaded, SideState::Empty),
         goes(SideState::Fogged, Kind::Unloaded, SideState::Empty),
         goes(SideState::Loaded, Kind::Fogged, SideState::Fogged),
+        goes(SideState::Open, Kind::Fogged, SideState::Fogged),
         goes(SideState::Exposed, Kind::Fogged, SideState::Fogged),
         goes(SideState::Loaded, Kind::Lost, SideState::Empty),
+        goes(SideState::Open, Kind::Lost, SideState::Empty),
         goes(SideState::Exposed, Kind::Lost, SideState::Empty),
         goes(SideState::Fogged, Kind::Lost, SideState::Empty),
         goes(SideState::Loaded, Kind::Discarded, SideState::Empty),
+        goes(SideState::Open, Kind::Discarded, SideState::Empty),
         goes(SideState::Exposed, Kind::Discarded, SideState::Empty),
         goes(SideState::Fogged, Kind::Discarded, SideState::Empty),
         stays(SideState::Empty, Kind::SlideSeen),
         stays(SideState::Loaded, Kind::SlideSeen),
+        stays(SideState::Open, Kind::SlideSeen),
         stays(SideState::Exposed, Kind::SlideSeen),
         stays(SideState::Fogged, Kind::SlideSeen),
         stays(SideState::Loaded, Kind::SlideRighted),
@@ -67,6 +81,7 @@ impl State for SideState {
             SideState::New => "not there yet",
             SideState::Empty => "empty",
             SideState::Loaded => "loaded",
+            SideState::Open => "being exposed",
             SideState::Exposed => "exposed",
             SideState::Fogged => "fogged",
             SideState::Retired => "out of use",
@@ -76,7 +91,12 @@ impl State for SideState {
 
 /// What may not be logged on a side in doubt without an override: it could expose a sheet twice, put
 /// an exposed one among unexposed film, or develop another sheet than the log says.
-const RISKY_IN_DOUBT: &[Kind] = &[Kind::Exposed, Kind::Unloaded, Kind::RunBegun];
+const RISKY_IN_DOUBT: &[Kind] = &[
+    Kind::ExposureBegun,
+    Kind::Exposed,
+    Kind::Unloaded,
+    Kind::RunBegun,
+];
 
 /// A dark slide that contradicts the log.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -122,12 +142,17 @@ pub struct SideLife {
 }
 
 impl SideLife {
-    /// What the slide must show by the log, where the log says anything.
+    /// What the slide must show by the log, where the log says anything. While the sheet is being
+    /// exposed the slide is out.
     pub fn slide_by_the_log(&self) -> Option<Slide> {
         match self.state {
             SideState::Loaded => Some(Slide::Bright),
             SideState::Exposed => Some(Slide::Dark),
-            SideState::New | SideState::Empty | SideState::Fogged | SideState::Retired => None,
+            SideState::New
+            | SideState::Empty
+            | SideState::Open
+            | SideState::Fogged
+            | SideState::Retired => None,
         }
     }
 
@@ -189,6 +214,13 @@ impl Story for SideLife {
     ) -> Result<(), Objection> {
         // What no reason can make possible comes before what one can.
         match happening.deed {
+            Deed::ExposureBegun(begun) => self.guard_sheet(begun.sheet)?,
+            Deed::ExposureDropped(dropped) => {
+                self.guard_sheet(dropped.sheet)?;
+                if self.state != SideState::Open {
+                    return Err(Objection::NotBegun);
+                }
+            }
             Deed::Exposed(exposed) => self.guard_sheet(exposed.sheet)?,
             Deed::Unloaded(unloaded) => self.guard_sheet(unloaded.sheet)?,
             Deed::RunBegun(run) => {
@@ -221,11 +253,12 @@ impl Story for SideLife {
                 let sheet = *sheet;
                 Err(Objection::WrongSize { takes, sheet })
             }
-            (Deed::Exposed(exposed), _, Some(at))
-                if self.state == SideState::Exposed && !exposed.again =>
-            {
-                Err(Objection::AlreadyExposed { at })
-            }
+            (
+                Deed::Exposed(Exposed { again: false, .. })
+                | Deed::ExposureBegun(ExposureBegun { again: false, .. }),
+                _,
+                Some(at),
+            ) if self.state == SideState::Exposed => Err(Objection::AlreadyExposed { at }),
             _ => Ok(()),
         }
     }
@@ -247,6 +280,14 @@ impl Story for SideLife {
                 self.slide = Some(Slide::Bright);
                 self.exposed = None;
                 self.doubt = None;
+            }
+            // The slide is pulled, and goes back as it was when nothing came of it.
+            Deed::ExposureBegun(_) => self.slide = None,
+            Deed::ExposureDropped(_) => {
+                if self.exposed.is_some() {
+                    self.state = SideState::Exposed;
+                }
+                self.slide = self.slide_by_the_log();
             }
             Deed::Exposed(_) => {
                 self.slide = Some(Slide::Dark);

@@ -100,6 +100,9 @@ impl OutOfOrder {
             Objection::NoDoubt => {
                 format!("{name} is not in doubt, its slide agrees with the log")
             }
+            Objection::NotBegun => {
+                format!("{}, and no exposure was begun on it", self.what_is())
+            }
             Objection::NothingInIt => self.what_is(),
             Objection::OtherSheet { .. } => format!("{name} holds {other} and no other sheet"),
             Objection::OtherSide { side: Some(_) } => {
@@ -192,6 +195,9 @@ impl OutOfOrder {
                  wrong; or, if the log is right, turn the slide (right-slide)"
             }
             Objection::NoDoubt => "if it shows something else, say so first (see-slide)",
+            Objection::NotBegun => {
+                "nothing has to be dropped; if an exposure was logged that was not made, strike it"
+            }
             Objection::NothingInIt => {
                 "if a sheet was in it, log first how it was loaded, with its own time; if it was \
                  another side, choose that"
@@ -274,6 +280,13 @@ impl OutOfOrder {
     /// "H-07 B has been exposed since 4 Mar 2026 at 16:02", or "H-07 B would be exposed".
     fn what_is(&self) -> String {
         let name = &self.reference;
+        if self.life.state_word() == "being exposed" {
+            return match self.life.since {
+                _ if self.rests => format!("the shutter would be open on {name}"),
+                Some(since) => format!("{name} is being exposed, since {}", day_and_time(since)),
+                None => format!("{name} is being exposed"),
+            };
+        }
         let state = match self.life.state_word() {
             "negative" => "a negative",
             "in box" => "in its box",
@@ -324,6 +337,9 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
         (Kind::Unloaded, T::Side) => "no sheet can be taken out of it",
         (Kind::Unloaded, T::Box) => "no sheet can go back into it",
         (Kind::Unloaded, _) => "it cannot be taken out of a holder",
+        (Kind::ExposureBegun, T::Side) => "no exposure can begin in it",
+        (Kind::ExposureBegun, _) => "no exposure can begin on it",
+        (Kind::ExposureDropped, _) => "there is no exposure to drop",
         (Kind::Exposed, T::Side) => "no sheet can be exposed in it",
         (Kind::Exposed, T::Lens | T::Camera) => "no sheet can be exposed with it",
         (Kind::Exposed, _) => "it cannot be exposed",

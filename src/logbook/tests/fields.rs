@@ -27,9 +27,12 @@ fn example(kind: FieldKind) -> String {
         FieldKind::Text | FieldKind::Film | FieldKind::Paper => "north wall, thaw",
         FieldKind::Count => "2",
         FieldKind::Duration => "2 min 30 s",
+        FieldKind::Durations => "1/95 s, 1/97 s",
         FieldKind::Aperture => "f/22+1/3",
         FieldKind::Speed => "80",
         FieldKind::Length => "294 mm",
+        FieldKind::Magnification => "1:4",
+        FieldKind::Number => "0.95",
         FieldKind::Size => "8x10 in",
         FieldKind::Temperature => "20.5 C",
         FieldKind::Volume => "500 ml",
@@ -93,7 +96,9 @@ fn every_field_is_a_field_of_the_body_and_the_body_has_no_others() {
         let deed = drafted
             .unwrap_or_else(|problems| panic!("{kind}: {problems:?}"))
             .deed;
-        let in_body: BTreeSet<String> = body_of(&deed).keys().cloned().collect();
+        let mut in_body: BTreeSet<String> = body_of(&deed).keys().cloned().collect();
+        // How a setting was reckoned is no field: nobody types it.
+        in_body.remove("reckoning");
         let mut asked: BTreeSet<String> = kind
             .fields()
             .iter()

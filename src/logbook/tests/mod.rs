@@ -2,6 +2,7 @@
 //!
 //! Each file is one part of the trade. [`Darkroom`] holds a logbook in memory, a clock and ids.
 
+mod begun;
 mod doubt;
 mod exposing;
 mod fields;
@@ -21,8 +22,8 @@ use uuid::Uuid;
 use super::draft::{Desk, Drafted, HAPPENED, OVER};
 use super::life::Life;
 use super::{
-    ActId, Amended, Deed, Draft, Entry, EntryId, FieldProblem, Kind, MachineId, Names, Refusal,
-    Struck, ThingKind, amended, tidy_reference,
+    ActId, Amended, Deed, Draft, Entry, EntryId, Exposed, FieldProblem, Kind, MachineId, Names,
+    Refusal, Struck, ThingKind, amended, tidy_reference,
 };
 use crate::craft::TimeZone;
 use crate::reference::Reference;

@@ -47,7 +47,7 @@ fn sort_of(refusal: &Refusal) -> String {
 }
 
 /// Every sort there is; a new variant has to be added here and given a sentence below.
-const SORTS: [&str; 36] = [
+const SORTS: [&str; 37] = [
     "AlreadyExposed",
     "AlreadyLinked",
     "AlreadyStruck",
@@ -64,6 +64,7 @@ const SORTS: [&str; 36] = [
     "NoneLeft of paper",
     "Nonsense",
     "NotAway",
+    "NotBegun",
     "NotNext",
     "NotNext at its end",
     "NotYet",
@@ -135,6 +136,8 @@ fn at_the_camera(all: &mut Sentences) {
     all.refused(&mut room, Kind::Exposed, &[("side", "h1b")]);
     let righted = [("side", "h1b"), ("reason", "turned in the bag")];
     all.refused(&mut room, Kind::SlideRighted, &righted);
+    let dropped = [("side", "h1b"), ("reason", "the cap was on the lens")];
+    all.refused(&mut room, Kind::ExposureDropped, &dropped);
     room.at("18:00");
     room.log(Kind::SlideSeen, &[("side", "h1b"), ("shows", "bright")]);
     all.refused(&mut room, Kind::Unloaded, &[("side", "h1b")]);

@@ -3,8 +3,8 @@
 use rusqlite::types::Value;
 
 use crate::logbook::life::{
-    BathLife, BoxLife, HolderLife, PaperLife, PrintLife, RunLife, SetLife, SheetLife, SideLife,
-    ToolLife,
+    BathLife, BoxLife, CameraLife, HolderLife, LensLife, PaperLife, PrintLife, RunLife, SetLife,
+    SheetLife, SideLife,
 };
 use crate::logbook::{Life, Particulars, ThingId};
 
@@ -113,7 +113,8 @@ pub(super) fn of_its_kind(life: &Life) -> Columns {
         Particulars::Bath(bath) => of_bath(common, bath),
         Particulars::Paper(paper) => of_paper(common, paper),
         Particulars::Print(print) => of_print(common, print),
-        Particulars::Lens(tool) | Particulars::Camera(tool) => of_tool(common, tool),
+        Particulars::Lens(lens) => of_lens(common, lens),
+        Particulars::Camera(camera) => of_camera(common, camera),
     }
 }
 
@@ -277,13 +278,36 @@ fn of_print(common: Common<'_>, print: &PrintLife) -> Columns {
     }
 }
 
-fn of_tool(common: Common<'_>, tool: &ToolLife) -> Columns {
+fn of_lens(common: Common<'_>, lens: &LensLife) -> Columns {
     columns! {
         reference: common.reference,
         state: common.state,
-        name: tool.name.as_str(),
-        exposures: tool.exposures,
-        used: tool.used.map(|at| at.to_rfc3339()),
+        name: lens.name.as_str(),
+        focal_length: lens.focal_length.map(|length| length.value()),
+        widest: lens.widest.map(|aperture| aperture.to_string()),
+        smallest: lens.smallest.map(|aperture| aperture.to_string()),
+        shutter: lens.shutter.as_deref(),
+        serial: lens.serial.as_deref(),
+        image_circle: lens.image_circle.map(|length| length.value()),
+        pupil_ratio: lens.pupil_ratio,
+        flange: lens.flange.map(|length| length.value()),
+        exposures: lens.exposures,
+        used: lens.used.map(|at| at.to_rfc3339()),
+        born: common.born,
+        since: common.since,
+    }
+}
+
+fn of_camera(common: Common<'_>, camera: &CameraLife) -> Columns {
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        name: camera.name.as_str(),
+        size: camera.size.map(|size| size.to_string()),
+        shortest_draw: camera.shortest_draw.map(|length| length.value()),
+        longest_draw: camera.longest_draw.map(|length| length.value()),
+        exposures: camera.exposures,
+        used: camera.used.map(|at| at.to_rfc3339()),
         born: common.born,
         since: common.since,
     }

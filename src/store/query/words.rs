@@ -134,7 +134,8 @@ pub(super) fn summary(life: &Life, names: &Cached<'_>, reference: &Reference) ->
             life.born.map(|at| format!("begun {}", day(at))),
             Some(fate(print)),
         ]),
-        Particulars::Lens(tool) | Particulars::Camera(tool) => tool.name.clone(),
+        Particulars::Lens(lens) => lens.name.clone(),
+        Particulars::Camera(camera) => camera.name.clone(),
     }
 }
 

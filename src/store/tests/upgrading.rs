@@ -7,9 +7,79 @@ use rusqlite::Connection;
 use super::super::migrate::{NEWEST, STEPS, bring_up_to_date};
 use super::appending::shelf;
 use super::{Darkroom, assert_same, everything};
-use crate::logbook::Kind;
+use crate::craft::{Millimetres, Seconds};
+use crate::logbook::{Kind, Names, ThingKind};
+use crate::reference::Reference;
 use crate::store::settings::{Identity, identity};
 use crate::store::{Store, StoreError};
+use crate::world::Scripted;
+
+/// A logbook as form 1 had it: loaded, exposed twice, amended, developed, printed, a side in doubt.
+const FORM_1: &[u8] = include_bytes!("../../../tests/forms/1.notchbook");
+
+/// A logbook of an older form, lying in a folder of its own.
+fn older(bytes: &[u8]) -> (tempfile::TempDir, std::path::PathBuf) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("own.notchbook");
+    fs::write(&path, bytes).expect("a file");
+    (folder, path)
+}
+
+#[test]
+fn a_logbook_of_form_1_is_opened_brought_up_to_date_and_checks() {
+    let (_folder, path) = older(FORM_1);
+    let reference = Reference::built_in().expect("the built-in reference");
+    let mut world = Scripted::new(super::now());
+    let mut store = Store::open(&path, &mut world).expect("it is brought up to date");
+    let known = |store: &Store| {
+        let sql = "SELECT count(*) || ' ' || count(focal_length) FROM lens";
+        let text = store.db.query_row(sql, [], |row| row.get::<_, String>(0));
+        text.expect("readable")
+    };
+    assert_eq!(
+        known(&store),
+        "1 0",
+        "what form 1 did not keep is not there"
+    );
+    let rebuilt = store.make_what_is_missing(&reference).expect("it is made");
+    let rebuilt = rebuilt.expect("something was missing");
+    assert_eq!((rebuilt.entries, rebuilt.misfits), (27, 0));
+    assert_eq!(known(&store), "1 1");
+    assert_eq!(
+        store
+            .make_what_is_missing(&reference)
+            .expect("nothing to do"),
+        None
+    );
+    let checked = store.check(&reference).expect("a check");
+    assert_eq!((checked.entries, checked.findings), (27, Vec::new()));
+    let lens = store.find(&[ThingKind::Lens], "L-01").expect("the lens");
+    let lens = store.life_of(lens.id).expect("its life");
+    let lens = lens.lens().expect("a lens");
+    assert_eq!(lens.exposures, 3);
+    assert_eq!(lens.focal_length, Millimetres::parse("240 mm").ok());
+    // The amendment of an exposure was struck again, so the first figures count.
+    let sheet = store
+        .find(&[ThingKind::Sheet], "S-0002")
+        .expect("the sheet");
+    let sheet = store.life_of(sheet.id).expect("its life");
+    let exposure = sheet.sheet().expect("a sheet").exposures[0].clone();
+    assert_eq!(exposure.time, Seconds::parse("12 s").ok());
+    let side = store.find(&[ThingKind::Side], "H-02 B").expect("the side");
+    let side = store.life_of(side.id).expect("its life");
+    assert!(side.side().expect("a side").doubt.is_some());
+}
+
+#[test]
+fn a_logbook_of_form_1_that_may_only_be_read_is_left_alone() {
+    let (_folder, path) = older(FORM_1);
+    let refused = Store::open_read_only(&path).expect_err("it would have to be changed");
+    assert!(
+        matches!(refused, StoreError::OlderReadOnly { .. }),
+        "{refused}"
+    );
+    assert!(fs::read(&path).expect("the file") == FORM_1);
+}
 
 const LATER: &str = "CREATE TABLE later (id INTEGER PRIMARY KEY) STRICT";
 

@@ -38,7 +38,11 @@ impl App {
             return Availability::Yes;
         }
         let doubtful = life.side().is_some_and(|side| side.doubt.is_some());
-        let why = if doubtful && matches!(kind, Kind::Exposed | Kind::Unloaded | Kind::RunBegun) {
+        let risky = matches!(
+            kind,
+            Kind::ExposureBegun | Kind::Exposed | Kind::Unloaded | Kind::RunBegun
+        );
+        let why = if doubtful && risky {
             format!(
                 "{} is in doubt: find out first what happened ({})",
                 life.reference,

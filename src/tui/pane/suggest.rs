@@ -43,9 +43,12 @@ const fn is_figure(kind: FieldKind) -> bool {
         kind,
         FieldKind::Count
             | FieldKind::Duration
+            | FieldKind::Durations
             | FieldKind::Aperture
             | FieldKind::Speed
             | FieldKind::Length
+            | FieldKind::Magnification
+            | FieldKind::Number
             | FieldKind::Size
             | FieldKind::Temperature
             | FieldKind::Volume

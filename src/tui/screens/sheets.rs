@@ -64,7 +64,7 @@ fn item(row: &SheetRow, bench: &Bench) -> Item {
         (row.state.as_str(), Role::Quiet)
     } else if matches!(
         row.state.as_str(),
-        "exposed" | "held exposed" | "developing"
+        "being exposed" | "exposed" | "held exposed" | "developing"
     ) {
         (row.state.as_str(), Role::Accent)
     } else {
@@ -91,6 +91,7 @@ fn item(row: &SheetRow, bench: &Bench) -> Item {
 /// A state in the width of its column.
 fn short_state(state: &str) -> &str {
     match state {
+        "being exposed" => "open",
         "held exposed" => "waiting",
         "developing" => "in a run",
         "thrown away" => "discarded",
@@ -109,7 +110,7 @@ fn where_it_is(row: &SheetRow, bench: &Bench) -> (String, String) {
         return (side, age);
     }
     match row.state.as_str() {
-        "loaded" => (side, String::new()),
+        "loaded" | "being exposed" => (side, String::new()),
         "exposed" => (age, side),
         "held exposed" => (age, String::new()),
         "developing" => (row.run.clone().unwrap_or_default(), String::new()),

@@ -22,6 +22,8 @@ pub const fn word(kind: Kind) -> &'static str {
         Kind::Counted => "counted",
         Kind::UsedUp => "used up",
         Kind::Retired => "out of use",
+        Kind::ExposureBegun => "shutter",
+        Kind::ExposureDropped => "no exposure",
         Kind::SlideSeen => "slide",
         Kind::SlideRighted => "slide right",
         Kind::Companions => "paired",
@@ -225,6 +227,8 @@ fn subject(line: &Line, own: &Life) -> Option<String> {
     let kind = match line.kind {
         Kind::Loaded
         | Kind::Unloaded
+        | Kind::ExposureBegun
+        | Kind::ExposureDropped
         | Kind::Exposed
         | Kind::Fogged
         | Kind::Measured

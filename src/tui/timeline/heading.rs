@@ -7,7 +7,7 @@ use ratatui::layout::Rect;
 
 use crate::export::shown::{shown_line, width};
 use crate::logbook::follows::ago;
-use crate::logbook::life::SheetLife;
+use crate::logbook::life::{CameraLife, LensLife, SheetLife};
 use crate::logbook::{Life, Names, Particulars, ThingId};
 use crate::tui::bench::Bench;
 use crate::tui::ink::{line_of, rest_of};
@@ -34,7 +34,13 @@ impl Heading {
         let (pieces, subject) = what_it_is(life, bench);
         let counts = matches!(
             life.state_word(),
-            "loaded" | "exposed" | "held exposed" | "developing" | "in process" | "under way"
+            "loaded"
+                | "being exposed"
+                | "exposed"
+                | "held exposed"
+                | "developing"
+                | "in process"
+                | "under way"
         );
         let doubt = life.side().is_some_and(|side| side.doubt.is_some())
             || life
@@ -181,14 +187,38 @@ fn what_it_is(life: &Life, bench: &Bench) -> (Vec<String>, String) {
             let sheets: Vec<String> = set.sheets.iter().map(|id| called(*id)).collect();
             (vec![sheets.join(", ")], String::new())
         }
-        Particulars::Lens(tool) | Particulars::Camera(tool) => {
-            (vec![tool.name.clone()], String::new())
-        }
+        Particulars::Lens(lens) => (vec![lens.name.clone()], lens_in_words(lens)),
+        Particulars::Camera(camera) => (vec![camera.name.clone()], camera_in_words(camera)),
         Particulars::Holder(holder) => (
             vec![said(holder.size), holder.make.clone().unwrap_or_default()],
             String::new(),
         ),
     }
+}
+
+/// What figures need to know of a lens, as far as it was said.
+fn lens_in_words(lens: &LensLife) -> String {
+    let apertures = match (lens.widest, lens.smallest) {
+        (Some(widest), Some(smallest)) => Some(format!("{widest} to {smallest}")),
+        (one, other) => one.or(other).map(|aperture| aperture.to_string()),
+    };
+    let circle = lens.image_circle.map(|circle| format!("circle {circle}"));
+    let length = lens.focal_length.map(|length| length.to_string());
+    let parts = [length, apertures, circle, lens.shutter.clone()];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    parts.join(", ")
+}
+
+fn camera_in_words(camera: &CameraLife) -> String {
+    let draw = match (camera.shortest_draw, camera.longest_draw) {
+        (Some(shortest), Some(longest)) => Some(format!("draw {shortest} to {longest}")),
+        (Some(shortest), None) => Some(format!("draw from {shortest}")),
+        (None, Some(longest)) => Some(format!("draw up to {longest}")),
+        (None, None) => None,
+    };
+    let size = camera.size.map(|size| size.to_string());
+    let parts: Vec<String> = [size, draw].into_iter().flatten().collect();
+    parts.join(", ")
 }
 
 /// The film of a sheet, its size, and what the last exposure says is in the picture.

@@ -93,6 +93,12 @@ impl Hand<'_, '_, '_> {
                 2 => what.lens = Some(self.any(ThingKind::Lens)),
                 _ => what.subject = Some("thaw".to_owned()),
             },
+            Deed::ExposureBegun(what) => match self.dice.below(3) {
+                0 => what.side = self.side(|is| is == SideIs::Loaded),
+                1 => what.again = !what.again,
+                _ => {}
+            },
+            Deed::ExposureDropped(what) => what.side = self.side(|is| is == SideIs::Open),
             Deed::SlideSeen(what) => what.shows = Slide::Bright,
             Deed::Fogged(what) => what.sheet = self.any(ThingKind::Sheet),
             Deed::Companions(what) => what.sheets.push(self.any(ThingKind::Sheet)),

@@ -27,6 +27,7 @@ impl World<'_> {
                     is: SideIs::Loaded,
                     takes: side.takes,
                     sheet: Some(what.sheet),
+                    had_light: false,
                     in_doubt: false,
                 };
                 if !what.again {
@@ -58,7 +59,7 @@ impl World<'_> {
                 self.leaves(
                     what.side,
                     id,
-                    |side| side != SideIs::Empty && side != SideIs::Retired,
+                    |side| matches!(side, SideIs::Loaded | SideIs::Exposed | SideIs::Fogged),
                     true,
                     over,
                 )?;
@@ -99,19 +100,60 @@ impl World<'_> {
                     must(side.sheet == Some(id), "another sheet is in it")?;
                     need(!side.in_doubt, "it is in doubt")?;
                     need(
-                        side.is == SideIs::Loaded || (side.is == SideIs::Exposed && what.again),
+                        matches!(side.is, SideIs::Loaded | SideIs::Open)
+                            || (side.is == SideIs::Exposed && what.again),
                         "it was exposed",
                     )?;
                     side.is = SideIs::Exposed;
+                    side.had_light = true;
                     side.in_doubt = false;
                 }
                 let sheet = self.sheet_in(id, what.side)?;
                 need(
-                    sheet.is == SheetIs::Loaded || (sheet.is == SheetIs::Exposed && what.again),
+                    matches!(sheet.is, SheetIs::Loaded | SheetIs::Open)
+                        || (sheet.is == SheetIs::Exposed && what.again),
                     "it was exposed, or is in no holder",
                 )?;
                 sheet.is = SheetIs::Exposed;
                 sheet.exposures += 1;
+                Ok(())
+            }
+            Deed::ExposureBegun(what) => {
+                let id = what.sheet.ok_or(No("no sheet is in it"))?;
+                let side = there(&mut self.sides, what.side)?;
+                must(side.sheet == Some(id), "another sheet is in it")?;
+                need(!side.in_doubt, "it is in doubt")?;
+                need(
+                    side.is == SideIs::Loaded || (side.is == SideIs::Exposed && what.again),
+                    "it was exposed, or the shutter is open",
+                )?;
+                side.is = SideIs::Open;
+                side.in_doubt = false;
+                let sheet = self.sheet_in(id, Some(what.side))?;
+                need(
+                    sheet.is == SheetIs::Loaded || (sheet.is == SheetIs::Exposed && what.again),
+                    "it was exposed, or the shutter is open",
+                )?;
+                sheet.is = SheetIs::Open;
+                Ok(())
+            }
+            Deed::ExposureDropped(what) => {
+                let id = what.sheet.ok_or(No("no sheet is in it"))?;
+                let side = there(&mut self.sides, what.side)?;
+                must(side.sheet == Some(id), "another sheet is in it")?;
+                must(side.is == SideIs::Open, "the shutter is not open")?;
+                side.is = if side.had_light {
+                    SideIs::Exposed
+                } else {
+                    SideIs::Loaded
+                };
+                let sheet = self.sheet_in(id, Some(what.side))?;
+                must(sheet.is == SheetIs::Open, "the shutter is not open")?;
+                sheet.is = if sheet.exposures > 0 {
+                    SheetIs::Exposed
+                } else {
+                    SheetIs::Loaded
+                };
                 Ok(())
             }
             Deed::SlideSeen(what) => {
@@ -135,7 +177,7 @@ impl World<'_> {
                     let side = there(&mut self.sides, side)?;
                     must(side.sheet == Some(what.sheet), "another sheet is in it")?;
                     need(
-                        matches!(side.is, SideIs::Loaded | SideIs::Exposed),
+                        matches!(side.is, SideIs::Loaded | SideIs::Open | SideIs::Exposed),
                         "no good sheet is in it",
                     )?;
                     side.is = SideIs::Fogged;
@@ -147,6 +189,7 @@ impl World<'_> {
                         sheet.is,
                         SheetIs::InBox
                             | SheetIs::Loaded
+                            | SheetIs::Open
                             | SheetIs::Exposed
                             | SheetIs::Held
                             | SheetIs::Developing
@@ -169,6 +212,7 @@ impl World<'_> {
                         matches!(
                             sheet.is,
                             SheetIs::Loaded
+                                | SheetIs::Open
                                 | SheetIs::Exposed
                                 | SheetIs::Held
                                 | SheetIs::Developing
@@ -257,6 +301,7 @@ impl World<'_> {
             is: SideIs::Empty,
             takes: side.takes,
             sheet: None,
+            had_light: false,
             in_doubt: false,
         };
         Ok(())

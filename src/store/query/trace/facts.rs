@@ -30,6 +30,8 @@ const fn own_kinds(thing: ThingKind) -> &'static [Kind] {
         ThingKind::Sheet => &[
             Kind::Loaded,
             Kind::Unloaded,
+            Kind::ExposureBegun,
+            Kind::ExposureDropped,
             Kind::Exposed,
             Kind::Companions,
             Kind::Fogged,

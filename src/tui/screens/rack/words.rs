@@ -28,6 +28,7 @@ pub(super) fn in_words(side: &SideRow, now: Moment, room: usize) -> (String, Rol
             let forms = long.filter(|_| room >= ROOMY).into_iter().chain(films);
             (fitting(forms, room), Role::Text)
         }
+        "being exposed" => (being_exposed(side, now, room), Role::Warn),
         "exposed" => (exposed(side, now, room), Role::Accent),
         "fogged" => {
             let film = film_forms(side).into_iter().next().unwrap_or_default();
@@ -38,6 +39,20 @@ pub(super) fn in_words(side: &SideRow, now: Moment, room: usize) -> (String, Rol
         }
         other => (other.to_owned(), Role::Quiet),
     }
+}
+
+/// A shutter that was opened and is not closed by the log stands out until it is.
+fn being_exposed(side: &SideRow, now: Moment, room: usize) -> String {
+    let age = side.since.map(|at| ago(at, now)).unwrap_or_default();
+    let film = film_forms(side).into_iter().next().unwrap_or_default();
+    let roomy = Some(format!("BEING EXPOSED  {age}  {film}")).filter(|_| room >= ROOMY);
+    let forms = [
+        format!("BEING EXPOSED {age}"),
+        "BEING EXPOSED".to_owned(),
+        format!("OPEN {}", short_age(&age)),
+        "OPEN".to_owned(),
+    ];
+    fitting(roomy.into_iter().chain(forms), room)
 }
 
 fn exposed(side: &SideRow, now: Moment, room: usize) -> String {
@@ -122,6 +137,10 @@ pub(super) fn in_full(side: &SideRow, holder: [&str; 2], now: Moment) -> String 
         ));
     } else {
         words.push(match side.exposed {
+            _ if side.state == "being exposed" => match side.since {
+                Some(begun) => format!("being exposed, the shutter opened {}", since(begun, now)),
+                None => side.state.clone(),
+            },
             Some(exposed) if side.exposures > 1 => {
                 format!(
                     "exposed {} times, first {}",
@@ -175,6 +194,9 @@ pub(super) fn counts<'s>(
         }
         _ => format!("{} exposed", count("exposed")),
     });
+    if count("being exposed") > 0 {
+        words.insert(0, format!("{} BEING EXPOSED", count("being exposed")));
+    }
     if count("fogged") > 0 {
         words.push(format!("{} fogged", count("fogged")));
     }
