@@ -14,16 +14,22 @@ use crate::words::words;
 
 mod answer;
 mod ask;
+mod depth;
 pub mod exposure;
 pub mod filters;
+mod focus;
 mod kit;
 mod lens;
 mod light;
+mod movements;
 pub mod reciprocity;
+mod rig;
 mod scene;
 mod series;
 pub mod shutter;
 mod sun;
+mod tilt;
+mod view;
 mod zones;
 
 pub use answer::{Answer, Chart, Line, Mark, Series, Table};
@@ -79,6 +85,11 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     exposure::RECIPES,
     lens::RECIPES,
     sun::RECIPES,
+    focus::RECIPES,
+    depth::RECIPES,
+    tilt::RECIPES,
+    movements::RECIPES,
+    view::RECIPES,
 ];
 
 /// Every figure there is.

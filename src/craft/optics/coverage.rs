@@ -18,7 +18,7 @@ pub const GEOMETRY: Grounds = Grounds::published(
 );
 
 /// Growth of the circle with the draw.
-const GROWTH: Grounds = Grounds::published(
+pub(super) const GROWTH: Grounds = Grounds::published(
     "Linhof M 679cs manual, ch. 3.2: a circle is quoted for infinity and larger at close range; \
      derived, in proportion to the draw",
 );
@@ -46,30 +46,6 @@ pub fn near_corner(frame: Frame, rise: f64, shift: f64) -> f64 {
 #[must_use]
 pub fn circle_at(circle: f64, magnification: f64) -> f64 {
     circle * (1.0 + magnification.max(0.0))
-}
-
-/// How far the lens may go one way when it stands `across` the other way, in millimetres; negative
-/// or nothing if the circle does not reach so far.
-fn room(circle: f64, along: f64, across: f64, already: f64) -> Option<f64> {
-    let radius = circle / 2.0;
-    let side = across / 2.0 + already.abs();
-    (radius >= side)
-        .then(|| (radius * radius - side * side).sqrt() - along / 2.0)
-        .filter(|room| *room >= 0.0)
-}
-
-/// The most rise or fall a circle allows beside a shift, in millimetres; nothing if the circle does
-/// not cover the frame there.
-#[must_use]
-pub fn rise_limit(circle: f64, frame: Frame, shift: f64) -> Option<f64> {
-    room(circle, frame.height(), frame.width(), shift)
-}
-
-/// The most shift a circle allows beside a rise, in millimetres; nothing if the circle does not cover
-/// the frame there.
-#[must_use]
-pub fn shift_limit(circle: f64, frame: Frame, rise: f64) -> Option<f64> {
-    room(circle, frame.width(), frame.height(), rise)
 }
 
 /// How far one corner is from the axis of the lens.
@@ -177,26 +153,12 @@ pub fn circle_asked(
 ) -> Result<Figure<Asked>, Impossible> {
     let f = focal(focal_length)?;
     let draw = f * (1.0 + known(magnification)?);
-    let mut other_way = moved.clone();
-    other_way.front.swing = -other_way.front.swing;
-    other_way.back.swing = -other_way.back.swing;
-    let worst = corners(frame, moved, draw)
-        .into_iter()
-        .chain(corners(frame, &other_way, draw))
-        .reduce(|worst, corner| {
-            if corner.angle > worst.angle {
-                corner
-            } else {
-                worst
-            }
-        })
-        .filter(|corner| corner.angle < 89.0)
-        .ok_or_else(|| {
-            Impossible::new(
-                "with these movements a corner of the film lies beside the lens: check the tilts, \
-                 in degrees, and the rise, in millimetres",
-            )
-        })?;
+    let worst = worst(frame, moved, draw).ok_or_else(|| {
+        Impossible::new(
+            "with these movements a corner of the film lies beside the lens: check the tilts, in \
+             degrees, and the rise, in millimetres",
+        )
+    })?;
     let circle = 2.0 * f * tan(worst.angle);
     let angle = trimmed(worst.angle, 2);
     let mut figure = Figure::new(Asked { circle, worst }, GEOMETRY)
@@ -243,75 +205,31 @@ pub fn circle_asked(
     Ok(figure)
 }
 
-fn known(magnification: f64) -> Result<f64, Impossible> {
+/// The corner furthest from the axis, a swing taken the worse way round; none if one lies beside the
+/// lens.
+pub(super) fn worst(frame: Frame, moved: &Movements, draw: f64) -> Option<Corner> {
+    let mut other_way = moved.clone();
+    other_way.front.swing = -other_way.front.swing;
+    other_way.back.swing = -other_way.back.swing;
+    let all = corners(frame, moved, draw).into_iter();
+    all.chain(corners(frame, &other_way, draw))
+        .reduce(|worst, corner| {
+            if corner.angle > worst.angle {
+                corner
+            } else {
+                worst
+            }
+        })
+        .filter(|corner| corner.angle < 89.0)
+}
+
+pub(super) fn known(magnification: f64) -> Result<f64, Impossible> {
     if (0.0..=100.0).contains(&magnification) {
         return Ok(magnification);
     }
     Err(Impossible::new(
         "a magnification lies between 0, for infinity, and 100: write 0.25 or 1/4",
     ))
-}
-
-/// What a circle leaves for a frame.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Room {
-    /// The circle on the film at this magnification, in millimetres.
-    pub circle: f64,
-    /// The most rise or fall with no shift, in millimetres; nothing if the frame is not covered.
-    pub rise: Option<f64>,
-    /// The most shift with no rise, in millimetres; nothing if the frame is not covered.
-    pub shift: Option<f64>,
-}
-
-/// How far an image circle lets a frame move, at a magnification.
-///
-/// # Errors
-/// If the circle has no width or the magnification is negative.
-pub fn room_in(
-    circle: Millimetres,
-    frame: Frame,
-    magnification: f64,
-) -> Result<Figure<Room>, Impossible> {
-    if circle.value() <= 0.0 {
-        return Err(Impossible::new(
-            "an image circle of 0 mm covers nothing: give its diameter, such as 220 mm",
-        ));
-    }
-    let there = circle_at(circle.value(), known(magnification)?);
-    let room = Room {
-        circle: there,
-        rise: rise_limit(there, frame, 0.0),
-        shift: shift_limit(there, frame, 0.0),
-    };
-    let (w, h) = (trimmed(frame.width(), 1), trimmed(frame.height(), 1));
-    let shown = trimmed(there, 1);
-    let mut figure = Figure::new(room, GEOMETRY);
-    if magnification > 0.0 {
-        figure = figure.step(
-            Step::new("circle on the film", mm(there, 1))
-                .working(format!("{circle} x (1 + {})", trimmed(magnification, 3)))
-                .on(GROWTH),
-        );
-    }
-    let (Some(rise), Some(shift)) = (room.rise, room.shift) else {
-        return Ok(figure
-            .step(Step::new("the frame needs", mm(frame.diagonal(), 1)))
-            .remark(
-                Concern::Warning,
-                format!(
-                    "a circle of {shown} mm does not cover {w} x {h} mm: the corners stay dark"
-                ),
-            ));
-    };
-    Ok(figure
-        .step(
-            Step::new("rise or fall alone", mm(rise, 1))
-                .working(format!("√(({shown} / 2)² - ({w} / 2)²) - {h} / 2")),
-        )
-        .step(
-            Step::new("shift alone", mm(shift, 1))
-                .working(format!("√(({shown} / 2)² - ({h} / 2)²) - {w} / 2")),
-        ))
 }
 
 #[cfg(test)]
@@ -353,25 +271,9 @@ mod tests {
         assert!(circle_asked(frame, &none, length(0.0), 0.0).is_err());
         assert!(circle_asked(frame, &none, length(150.0), -0.1).is_err());
         assert!(circle_asked(frame, &parse_movements("tilt 80"), length(90.0), 0.0).is_err());
-        assert!(room_in(length(0.0), frame, 0.0).is_err());
-        assert!(room_in(length(220.0), frame, -0.5).is_err());
-        let dark = room_in(length(120.0), frame, 0.0).unwrap();
-        assert_eq!((dark.value.rise, dark.value.shift), (None, None));
-        assert_eq!(dark.remarks.len(), 1);
     }
 
     proptest! {
-        #[test]
-        fn the_limit_of_rise_just_fills_the_circle(
-            circle in 155.0..400.0_f64, shift in 0.0..100.0_f64,
-        ) {
-            let frame = Frame::new(120.0, 96.0).unwrap();
-            if let Some(rise) = rise_limit(circle, frame, shift) {
-                prop_assert!((corner_needs(frame, rise, shift) - circle).abs() < 1e-6);
-                prop_assert!(near_corner(frame, rise, shift) <= far_corner(frame, rise, shift));
-            }
-        }
-
         #[test]
         fn focusing_nearer_asks_for_no_larger_circle(
             m in 0.0..1.0_f64, rise in -60.0..60.0_f64,

@@ -15,6 +15,7 @@
 //! | [`spread`] | the aperture from the travel between near and far focus |
 //! | [`tilt`], [`wedge`] | the plane of sharpness of a tilted lens, and what is sharp about it |
 //! | [`coverage`], [`movements`] | whether the circle reaches the corners; movements as jotted down |
+//! | [`room`] | how far the circle lets the film move |
 //! | [`angle`] | angle of view, and what would look alike on another format |
 //! | [`falloff`] | light at the corners, and centre filters |
 //! | [`pinhole`] | the best hole, and its exposure |
@@ -33,6 +34,7 @@ mod frame;
 pub mod image;
 pub mod movements;
 pub mod pinhole;
+pub mod room;
 pub mod spread;
 pub mod tilt;
 pub mod wedge;

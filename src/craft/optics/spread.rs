@@ -28,10 +28,6 @@ pub const OPTIMUM: Grounds = Grounds::published(
      follows from the diffraction disc of N / 750 mm",
 );
 
-/// The round constant.
-const ROUND: Grounds =
-    Grounds::remembered("Q.-T. Luong's 20 / (1 + m) √spread, that is 400 for 375, from memory");
-
 /// Half of [`DISC`]: where `spread / (2 N)` is `N / 750`.
 const BALANCE: f64 = DISC / 2.0;
 
@@ -145,7 +141,7 @@ fn balanced(dv: f64, least: f64, m: f64, working: String) -> Figure<Working> {
         .within("travel along the normal of the film, measured at the back; aperture of a lens that is good there")
         .step(Step::new("at least", number(least)).working(working).on(ADMISSIBLE))
         .step(
-            Step::new("in balance", number(best))
+            Step::new("f-number, in balance", number(best))
                 .working(format!("√(375 x {}){near_part}", trimmed(dv, 3)))
                 .on(OPTIMUM),
         )
@@ -160,10 +156,13 @@ fn balanced(dv: f64, least: f64, m: f64, working: String) -> Figure<Working> {
         )))
         .step(Step::new("both together", mm(found.total, 4)).working("root of the sum of squares, a convention"));
     if m > 0.1 {
-        figure = figure.step(
-            Step::new("with the round constant", number(round_optimum(dv, m)))
-                .working(format!("20 x √{}{near_part}", trimmed(dv, 3)))
-                .on(ROUND),
+        figure = figure.remark(
+            Concern::Note,
+            format!(
+                "with 400 for 375, as Q.-T. Luong's close-up form is remembered, the balance lies at \
+                 f/{:.1}",
+                round_optimum(dv, m)
+            ),
         );
     }
     if least.max(best) < FLOOR {
@@ -258,7 +257,7 @@ pub fn for_distances(
 }
 
 const fn number(n: f64) -> Amount {
-    Amount::number(n, "f", 1)
+    Amount::number(n, "", 1)
 }
 
 /// The third-stop mark that is nearest to an f-number.

@@ -1,9 +1,8 @@
 //! Image circles, rise and shift.
 
-use notchbook::craft::optics::coverage::{
-    Corner, circle_asked, circle_at, corner_needs, corners, rise_limit, room_in, shift_limit,
-};
+use notchbook::craft::optics::coverage::{Corner, circle_asked, circle_at, corner_needs, corners};
 use notchbook::craft::optics::movements::parse_movements;
+use notchbook::craft::optics::room::{rise_limit, room_in, shift_limit};
 
 use super::{frame, mm, near};
 
@@ -28,7 +27,7 @@ fn a_circle_of_170_mm_gives_the_printed_movements_on_4x5() {
 #[test]
 fn a_circle_of_155_mm_leaves_a_millimetre_each_way_on_4x5() {
     let landscape = frame(120.0, 96.0);
-    let room = room_in(mm(155.0), landscape, 0.0).unwrap().value;
+    let room = room_in(mm(155.0), landscape, 0.0, 0.0, 0.0).unwrap().value;
     near(room.rise.unwrap(), 1.05, 0.01);
     near(room.shift.unwrap(), 0.85, 0.01);
     near(room.rise.unwrap(), 1.0, 0.2);
@@ -49,7 +48,9 @@ fn the_quoted_angle_of_a_lens_is_not_its_printed_circle() {
 #[test]
 fn a_circle_grows_with_the_draw() {
     near(circle_at(220.0, 0.25), 275.0, 1e-9);
-    let room = room_in(mm(220.0), frame(120.0, 96.0), 0.25).unwrap().value;
+    let room = room_in(mm(220.0), frame(120.0, 96.0), 0.25, 0.0, 0.0)
+        .unwrap()
+        .value;
     near(room.circle, 275.0, 1e-9);
 }
 
