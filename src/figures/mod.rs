@@ -84,12 +84,12 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     series::RECIPES,
     exposure::RECIPES,
     lens::RECIPES,
-    sun::RECIPES,
     focus::RECIPES,
     depth::RECIPES,
     tilt::RECIPES,
     movements::RECIPES,
     view::RECIPES,
+    sun::RECIPES,
 ];
 
 /// Every figure there is.
