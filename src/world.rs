@@ -1,4 +1,5 @@
-//! The clock and the source of new ids, which everything below receives as arguments.
+//! The clock, the counter of passing time and the source of new ids, which everything below receives
+//! as arguments.
 //!
 //! Only the program's edges hold a [`World`]: the command line, the front end and the replaying of
 //! the demo. Tests and the demo use a [`Scripted`] one, which gives the same times and ids every
@@ -20,6 +21,11 @@ pub trait World {
     fn zone(&self) -> TimeZone {
         TimeZone::Fixed(*self.now().offset())
     }
+    /// The time that passes, counted from some moment in the past: only differences mean anything.
+    /// It never goes back, and setting the machine's clock does not move it.
+    fn steady(&self) -> Duration;
+    /// Whether [`World::steady`] goes on while the machine sleeps.
+    fn counts_sleep(&self) -> bool;
     /// A new id, later than every one before it.
     fn fresh_id(&mut self) -> Uuid;
 }
@@ -37,30 +43,89 @@ impl World for System {
         TimeZone::Machine(|at| Local.offset_from_utc_datetime(&at.naive_utc()).fix())
     }
 
+    fn steady(&self) -> Duration {
+        steady()
+    }
+
+    fn counts_sleep(&self) -> bool {
+        COUNTS_SLEEP
+    }
+
     fn fresh_id(&mut self) -> Uuid {
         Uuid::now_v7()
     }
+}
+
+/// Whether this system has a counter that goes on while the machine sleeps.
+const COUNTS_SLEEP: bool = cfg!(any(
+    target_os = "linux",
+    target_os = "android",
+    target_vendor = "apple"
+));
+
+/// The system's counter that no one sets and that sleep does not stop.
+#[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
+fn steady() -> Duration {
+    use rustix::time::{ClockId, clock_gettime};
+    // On Apple's systems it is the monotonic clock that goes on through sleep.
+    #[cfg(target_vendor = "apple")]
+    const THROUGH_SLEEP: ClockId = ClockId::Monotonic;
+    #[cfg(not(target_vendor = "apple"))]
+    const THROUGH_SLEEP: ClockId = ClockId::Boottime;
+    let time = clock_gettime(THROUGH_SLEEP);
+    let whole = Duration::from_secs(u64::try_from(time.tv_sec).unwrap_or(0));
+    whole + Duration::from_nanos(u64::try_from(time.tv_nsec).unwrap_or(0))
+}
+
+/// The time since the program began to count; on some systems it stands still in sleep.
+#[cfg(not(any(target_os = "linux", target_os = "android", target_vendor = "apple")))]
+fn steady() -> Duration {
+    static BEGAN: std::sync::OnceLock<std::time::Instant> = std::sync::OnceLock::new();
+    BEGAN.get_or_init(std::time::Instant::now).elapsed()
 }
 
 /// A clock that stands still until it is moved, and ids that count.
 #[derive(Debug)]
 pub struct Scripted {
     now: DateTime<FixedOffset>,
+    steady: Duration,
+    counts_sleep: bool,
     count: u64,
 }
 
 impl Scripted {
     /// A world in which it is `now`.
     pub const fn new(now: DateTime<FixedOffset>) -> Scripted {
-        Scripted { now, count: 0 }
+        Scripted {
+            now,
+            steady: Duration::from_secs(1000),
+            counts_sleep: true,
+            count: 0,
+        }
     }
 
-    /// Moves the clock forward.
+    /// The same world on a machine whose counter stands still in sleep.
+    #[must_use]
+    pub const fn forgetting_sleep(mut self) -> Scripted {
+        self.counts_sleep = false;
+        self
+    }
+
+    /// Lets time pass.
     pub fn wait(&mut self, by: Duration) {
         self.now += by;
+        self.steady += by;
     }
 
-    /// Sets the clock.
+    /// Lets the machine sleep.
+    pub fn sleep(&mut self, by: Duration) {
+        self.now += by;
+        if self.counts_sleep {
+            self.steady += by;
+        }
+    }
+
+    /// Sets the clock; no time passes by that.
     pub const fn set(&mut self, now: DateTime<FixedOffset>) {
         self.now = now;
     }
@@ -69,6 +134,14 @@ impl Scripted {
 impl World for Scripted {
     fn now(&self) -> DateTime<FixedOffset> {
         self.now
+    }
+
+    fn steady(&self) -> Duration {
+        self.steady
+    }
+
+    fn counts_sleep(&self) -> bool {
+        self.counts_sleep
     }
 
     fn fresh_id(&mut self) -> Uuid {
@@ -83,6 +156,35 @@ impl World for Scripted {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_steady_counter_passes_as_time_does() {
+        let world = System;
+        let (began, before) = (std::time::Instant::now(), world.steady());
+        std::thread::sleep(Duration::from_millis(30));
+        let counted = world.steady() - before;
+        assert!(counted >= Duration::from_millis(29), "{counted:?}");
+        assert!(
+            counted <= began.elapsed() + Duration::from_secs(1),
+            "{counted:?}"
+        );
+    }
+
+    #[test]
+    fn setting_a_scripted_clock_moves_no_counter_and_sleep_moves_one_that_counts_it() {
+        let now = DateTime::parse_from_rfc3339("2026-03-04T16:02:00+01:00").expect("a time");
+        let nap = Duration::from_secs(600);
+        for (mut world, counted) in [
+            (Scripted::new(now), nap),
+            (Scripted::new(now).forgetting_sleep(), Duration::ZERO),
+        ] {
+            let before = world.steady();
+            world.set(now + Duration::from_secs(7200));
+            assert_eq!(world.steady(), before);
+            world.sleep(nap);
+            assert_eq!(world.steady() - before, counted);
+        }
+    }
 
     #[test]
     fn scripted_ids_are_repeatable_and_grow() {

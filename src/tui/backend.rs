@@ -2,7 +2,8 @@
 //!
 //! For: ratatui's crossterm backend does the work; around it stand two things it does not do. A
 //! frame is one write, enclosed in the marks by which terminals know that it belongs together; and
-//! clearing uses the theme's ground, so that in safelight nothing flashes white.
+//! clearing uses the theme's ground, so that in safelight nothing flashes white. What says nothing is
+//! not sent, since over a slow line every second of a running clock is a frame.
 //!
 //! Promises: what was collected for a frame that was never finished is thrown away when the
 //! terminal has been given back, so that a panic in mid-frame leaves no scraps in the shell.
@@ -64,7 +65,13 @@ pub(crate) struct FrameBackend<W: Write> {
     collected: Rc<RefCell<Collected>>,
     ground: Option<(Color, Color)>,
     cursor: Position,
+    /// The cursor was hidden by the last frame and nobody has shown it since.
+    hidden: bool,
 }
+
+/// Everything the backend underneath takes back after the cells of a frame, and the one sequence that
+/// does it all.
+const RESETS: (&[u8], &[u8]) = (b"\x1b[39m\x1b[49m\x1b[59m\x1b[0m", b"\x1b[0m");
 
 impl<W: Write> FrameBackend<W> {
     /// A backend that writes to `out` as long as `ours` says so.
@@ -80,6 +87,7 @@ impl<W: Write> FrameBackend<W> {
             collected,
             ground,
             cursor: Position::ORIGIN,
+            hidden: false,
         }
     }
 
@@ -132,14 +140,25 @@ impl<W: Write> Backend for FrameBackend<W> {
     where
         I: Iterator<Item = (u16, u16, &'a Cell)>,
     {
-        self.inner.draw(content)
+        self.inner.draw(content)?;
+        let bytes = &mut self.collected.borrow_mut().bytes;
+        let (resets, reset) = RESETS;
+        if bytes.ends_with(resets) {
+            bytes.truncate(bytes.len() - resets.len());
+            bytes.extend_from_slice(reset);
+        }
+        Ok(())
     }
 
     fn hide_cursor(&mut self) -> io::Result<()> {
+        if std::mem::replace(&mut self.hidden, true) {
+            return Ok(());
+        }
         self.inner.hide_cursor()
     }
 
     fn show_cursor(&mut self) -> io::Result<()> {
+        self.hidden = false;
         self.inner.show_cursor()
     }
 
@@ -155,6 +174,8 @@ impl<W: Write> Backend for FrameBackend<W> {
     }
 
     fn clear(&mut self) -> io::Result<()> {
+        // The terminal may have been somebody else's meanwhile.
+        self.hidden = false;
         self.use_ground()?;
         self.inner.clear()
     }
@@ -215,6 +236,26 @@ mod tests {
         let writes = writes.0.borrow();
         assert_eq!(writes.len(), 1);
         assert!(writes[0].starts_with("\x1b[?2026h") && writes[0].ends_with("\x1b[?2026l"));
+    }
+
+    #[test]
+    fn what_says_nothing_is_not_sent() {
+        let writes = Writes::default();
+        let mut backend = FrameBackend::new(writes.clone(), None, || true);
+        let mut frame = |clear: bool| {
+            if clear {
+                backend.clear().unwrap();
+            }
+            backend.begin_frame().unwrap();
+            backend.draw([(0, 0, &Cell::new("x"))].into_iter()).unwrap();
+            backend.hide_cursor().unwrap();
+            Backend::flush(&mut backend).unwrap();
+            writes.0.borrow_mut().pop().unwrap()
+        };
+        let first = frame(false);
+        assert_eq!(first, "\x1b[?2026h\x1b[1;1Hx\x1b[0m\x1b[?25l\x1b[?2026l");
+        assert!(!frame(false).contains("\x1b[?25l"));
+        assert!(frame(true).contains("\x1b[?25l"));
     }
 
     #[test]

@@ -8,6 +8,12 @@
 //! still = false            # nothing blinks
 //! symbols = "box"          # box or ascii
 //!
+//! [clock]
+//! bell = "marks"           # off, marks or seconds
+//! count = "down"           # up or down
+//! lead_in = 3              # seconds before the shutter opens, 0 to 30
+//! cloth = false            # few cells lit, for the dark cloth
+//!
 //! [keys]
 //! "sheets.next" = ["j", "down"]
 //! "app.undo" = "ctrl-z"
@@ -25,9 +31,13 @@ use std::path::Path;
 use toml::{Table, Value};
 
 use super::actions::Rebinding;
+use super::clock::Count;
+use super::clock::habits::{Bell, Habits};
 use super::look::{Look, SymbolSet};
 use super::nearest::nearest;
 use super::theme::{Surroundings, Theme, ThemeName};
+
+pub mod remember;
 
 /// What a person can set.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,6 +51,8 @@ pub struct Settings {
     pub still: bool,
     /// Signs for lines and marks.
     pub symbols: SymbolSet,
+    /// How the clock is liked.
+    pub clock: Habits,
     /// Own keys.
     pub keys: Vec<Rebinding>,
 }
@@ -52,6 +64,7 @@ impl Default for Settings {
             mouse: true,
             still: false,
             symbols: SymbolSet::default(),
+            clock: Habits::default(),
             keys: Vec::new(),
         }
     }
@@ -102,7 +115,10 @@ fn meant(nearest: &Option<&'static str>) -> String {
         .unwrap_or_default()
 }
 
-const NAMES: [&str; 5] = ["theme", "mouse", "still", "symbols", "keys"];
+const NAMES: [&str; 6] = ["theme", "mouse", "still", "symbols", "clock", "keys"];
+
+/// What can be set under `[clock]`.
+const CLOCK_NAMES: [&str; 4] = ["clock.bell", "clock.count", "clock.lead_in", "clock.cloth"];
 
 impl Settings {
     /// Reads the settings file; a file that does not exist gives the usual settings.
@@ -167,18 +183,49 @@ impl Settings {
                 let set = value.as_str().and_then(SymbolSet::from_word);
                 self.symbols = set.ok_or_else(|| wrong(name, value, "\"box\" or \"ascii\""))?;
             }
+            "clock" => {
+                let wanted = "a table of settings under [clock]";
+                let table = value.as_table().ok_or_else(|| wrong(name, value, wanted))?;
+                for (inner, value) in table {
+                    if let Err(problem) = self.set_clock(&format!("clock.{inner}"), value) {
+                        problems.push(problem);
+                    }
+                }
+            }
             "keys" => {
                 let wanted = "a table of actions and keys under [keys]";
                 let table = value.as_table().ok_or_else(|| wrong(name, value, wanted))?;
                 self.read_keys("", table, problems);
             }
             _ => {
-                return Err(SettingProblem::Unknown {
-                    name: name.to_owned(),
-                    nearest: nearest(name, NAMES)
-                        .and_then(|near| NAMES.into_iter().find(|known| *known == near)),
-                });
+                return Err(unknown(name, &NAMES));
             }
+        }
+        Ok(())
+    }
+
+    fn set_clock(&mut self, name: &str, value: &Value) -> Result<(), SettingProblem> {
+        let word = value.as_str();
+        match name {
+            "clock.bell" => {
+                let bell = Bell::ALL.into_iter().find(|it| Some(it.word()) == word);
+                self.clock.bell =
+                    bell.ok_or_else(|| wrong(name, value, "\"off\" or \"marks\" or \"seconds\""))?;
+            }
+            "clock.count" => {
+                let count = Count::ALL.into_iter().find(|it| Some(it.word()) == word);
+                self.clock.count = count.ok_or_else(|| wrong(name, value, "\"up\" or \"down\""))?;
+            }
+            "clock.lead_in" => {
+                let seconds = value
+                    .as_integer()
+                    .and_then(|number| u8::try_from(number).ok());
+                self.clock.lead_in = seconds
+                    .filter(|seconds| *seconds <= Habits::LONGEST_LEAD_IN)
+                    .ok_or_else(|| wrong(name, value, "whole seconds from 0 to 30"))?;
+            }
+            "clock.cloth" => self.clock.cloth = switch(name, value)?,
+            _ => return Err(unknown(name, &CLOCK_NAMES)),
         }
         Ok(())
     }
@@ -212,6 +259,14 @@ impl Settings {
                 )),
             }
         }
+    }
+}
+
+fn unknown(name: &str, known: &[&'static str]) -> SettingProblem {
+    let near = nearest(name, known.iter().copied());
+    SettingProblem::Unknown {
+        name: name.to_owned(),
+        nearest: near.and_then(|near| known.iter().copied().find(|known| *known == near)),
     }
 }
 
@@ -262,6 +317,39 @@ mod tests {
             .map(|r| (r.id.as_str(), r.keys.len()))
             .collect();
         assert_eq!(keys, [("sheets.next", 2), ("sheets.previous", 1)]);
+    }
+
+    #[test]
+    fn the_habits_of_the_clock_are_read_each_by_itself() {
+        let text = "[clock]\nbell = \"seconds\"\ncount = \"sideways\"\nlead_in = 0\ncloth = true\n";
+        let (settings, told) = Settings::read(text);
+        assert_eq!(
+            settings.clock,
+            Habits {
+                count: Count::Down,
+                bell: Bell::Seconds,
+                lead_in: 0,
+                cloth: true
+            }
+        );
+        assert_eq!(told.len(), 1);
+        assert_eq!(
+            problems("[clock]\nlead_in = 31"),
+            [
+                "clock.lead_in = 31 is not understood: write whole seconds from 0 to 30; the usual value is used"
+            ]
+        );
+        assert_eq!(
+            problems("[clock]\nbel = 1"),
+            ["there is no setting \"clock.bel\", perhaps \"clock.bell\" was meant; it is left out"]
+        );
+        // What is remembered is what is read.
+        let lines = settings
+            .clock
+            .settings()
+            .map(|(name, value)| format!("{name} = {value}"));
+        let (again, _) = Settings::read(&format!("[clock]\n{}", lines.join("\n")));
+        assert_eq!(again.clock, settings.clock);
     }
 
     #[test]

@@ -30,6 +30,8 @@ pub struct Symbols {
     pub caret: &'static str,
     /// A running clock.
     pub clock: &'static str,
+    /// What large digits are made of.
+    pub block: &'static str,
 }
 
 /// Which set of signs.
@@ -78,6 +80,7 @@ static BOX: Symbols = Symbols {
     thumb: "┃",
     caret: "│",
     clock: "◷",
+    block: "█",
 };
 
 static ASCII: Symbols = Symbols {
@@ -91,6 +94,7 @@ static ASCII: Symbols = Symbols {
     thumb: "#",
     caret: "|",
     clock: "@",
+    block: "#",
 };
 
 /// Theme, signs and habits of the picture.
@@ -135,7 +139,7 @@ mod tests {
         for set in [SymbolSet::Box, SymbolSet::Ascii] {
             let s = set.symbols();
             let signs = [
-                s.rule, s.upright, s.marker, s.dot, s.cut, s.thumb, s.caret, s.clock,
+                s.rule, s.upright, s.marker, s.dot, s.cut, s.thumb, s.caret, s.clock, s.block,
             ];
             for sign in signs.into_iter().chain(s.corners).chain(s.arrows) {
                 assert_eq!(width(sign), 1, "{sign}");

@@ -8,6 +8,7 @@
 //! - [`theme`] and [`look`]: roles of text, the three themes, the sets of signs.
 //! - [`keys`] and [`actions`]: what can be pressed and what that does, declared once in a table.
 //! - [`config`]: the user's own settings; a mistake there is reported and never stops the program.
+//! - [`clock`]: the counting of a long exposure, and its large digits.
 //! - [`widgets`]: the pieces that screens are made of. Plain data, drawn by pure functions.
 //!
 //! A new action is one entry in the application's table and one arm where its deed is done; keys,
@@ -23,6 +24,7 @@ pub mod app;
 mod backend;
 pub mod bench;
 pub mod browse;
+pub mod clock;
 pub mod config;
 pub mod crash;
 pub mod event;

@@ -56,6 +56,7 @@ pub fn run(start: Start, world: Box<dyn World>) -> Result<Ended, String> {
         world,
     };
     let mut app = App::new(bench, look, &settings.keys, told).map_err(|error| error.to_string())?;
+    app.like_the_clock(settings.clock, start.settings);
     if start.fresh {
         app.welcome();
     }

@@ -133,7 +133,7 @@ impl App {
     }
 
     /// What is on top, the help page left out: it tells what can be done under it.
-    fn under_help(&self) -> Option<&Overlay> {
+    pub(super) fn under_help(&self) -> Option<&Overlay> {
         let mut overlays = self.overlays.iter().rev();
         overlays.find(|overlay| !matches!(overlay, Overlay::Help(_)))
     }

@@ -7,6 +7,7 @@
 use super::App;
 use crate::logbook::Kind;
 use crate::tui::actions::{Action, Availability, Place};
+use crate::tui::overlays::clock::ClockKey;
 use crate::tui::widgets::grid::Way;
 use crate::tui::widgets::listing::Step;
 
@@ -40,6 +41,14 @@ pub const HELP: Place = Place::overlay("help").with_typing();
 pub const LEAVE: Place = Place::overlay("leave");
 /// The first words on a new logbook.
 pub const WELCOME: Place = Place::overlay("welcome").with_typing();
+/// The clock before the start.
+pub const CLOCK_READY: Place = Place::overlay("clock, before the start");
+/// The clock while it counts, or waits for the shutter to be opened again.
+pub const CLOCK_RUNS: Place = Place::overlay("clock, while it counts");
+/// The clock after the exposure.
+pub const CLOCK_ENDED: Place = Place::overlay("clock, after the exposure");
+/// The question whether the exposure is dropped.
+pub const CLOCK_ASKS: Place = Place::overlay("clock, asked whether to drop it");
 
 const LISTS: &[Place] = &[SHEETS, PRINTS, SHELF];
 const SCREENS: &[Place] = &[SHEETS, RACK, PRINTS, SHELF];
@@ -112,6 +121,8 @@ pub enum Act {
     Override,
     /// Throw the draft away.
     Clear,
+    /// Open the clock, or do something at it.
+    Clock(ClockKey),
     /// Give the terminal back to the shell for a while.
     Suspend,
     /// Leave the program.
@@ -265,6 +276,9 @@ actions! {
     "pane.override": Act::Override, &[PANE], ["ctrl-o"], "all the same",
         "Log it against the usual order, with a reason.", HERE, 1,
         when |app| app.can_override();
+    "pane.clock": Act::Clock(ClockKey::Open), &[PANE], ["ctrl-t", "f6"], "clock",
+        "Count a long exposure with the clock; what was given comes into the pane.", HERE, 2,
+        when |app| app.can_clock();
     "pane.close": Act::Close, &[PANE], ["esc"], "keep draft",
         "Close the pane and keep what was typed.", HERE, 3;
     "form.next": Act::Field(true), FORMS, ["tab", "down"], "next field",
@@ -281,6 +295,27 @@ actions! {
         "Set up what is filled in.", HERE, 1;
     "welcome.skip": Act::Close, &[WELCOME], ["esc"], "skip",
         "Begin with an empty logbook.", HERE, 2;
+
+    "clock.count": Act::Clock(ClockKey::Count), &[CLOCK_READY], ["d"], "up or down",
+        "Count up, or down from the planned time.", HERE, 2;
+    "clock.bell": Act::Clock(ClockKey::Bell), &[CLOCK_READY], ["b"], "bell",
+        "Ring the bell at marks, each second, or not at all.", HERE, 3;
+    "clock.shorter": Act::Clock(ClockKey::LeadIn(-1)), &[CLOCK_READY], ["-", "left", "down"], "shorter",
+        "Shorten the lead-in by a second.", HERE, 81;
+    "clock.longer": Act::Clock(ClockKey::LeadIn(1)), &[CLOCK_READY], ["+", "right", "up"], "longer",
+        "Lengthen the lead-in by a second.", HERE, 81;
+    "clock.cloth": Act::Clock(ClockKey::Cloth), &[CLOCK_READY], ["c"], "dark cloth",
+        "Light few cells, and dimly, for the dark cloth; or as usual.", HERE, 4;
+    "clock.close": Act::Close, &[CLOCK_READY], ["esc"], "to the pane",
+        "Go back to the pane; nothing has begun.", HERE, 1;
+    "clock.pause": Act::Clock(ClockKey::Pause), &[CLOCK_RUNS, CLOCK_ENDED, CLOCK_ASKS], ["p"], "pause",
+        "Close the shutter for a while, or open it again; the openings add up.", HERE, 1;
+    "clock.ask": Act::Clock(ClockKey::Ask), &[CLOCK_RUNS, CLOCK_ENDED], ["esc"], "drop it?",
+        "Ask whether the exposure is dropped; the clock goes on meanwhile.", HERE, 2;
+    "clock.drop": Act::Clock(ClockKey::Drop), &[CLOCK_ASKS], ["d"], "drop it",
+        "Drop the exposure, with a reason: no light fell on the sheet.", HERE, 1;
+    "clock.go-on": Act::Clock(ClockKey::Ask), &[CLOCK_ASKS], ["esc"], "go on",
+        "Go on as if nothing had been asked.", HERE, 2;
 
     "find.keep": Act::Confirm, &[FIND], ["enter", "down"], "to the list",
         "Keep the words and go to the list.", HERE, 1;
@@ -311,7 +346,7 @@ actions! {
     "leave.yes": Act::Confirm, &[LEAVE], ["y", "enter"], "leave",
         "Leave; what was typed is kept.", HERE, 1;
     "leave.no": Act::Close, &[LEAVE], ["n", "esc"], "stay", "Stay.", HERE, 2;
-    "here.help": Act::Help, &[ROAD, CHOICE, LEAVE], ["?", "f1"], "keys",
+    "here.help": Act::Help, &[ROAD, CHOICE, LEAVE, CLOCK_READY, CLOCK_ENDED, CLOCK_ASKS], ["?", "f1"], "keys",
         "Show every key that works here.", HERE, 0;
     "typing.help": Act::Help, &[PANE, SEARCH, LIST, FIND, REASON, WELCOME], ["f1"], "keys",
         "Show every key that works here.", HERE, 0;

@@ -168,6 +168,7 @@ impl App {
             Some(Overlay::Search(_)) => vec![super::deeds::SEARCH],
             Some(Overlay::Reason(_)) => vec![super::deeds::REASON],
             Some(Overlay::Welcome(_)) => vec![super::deeds::WELCOME],
+            Some(Overlay::Clock(clock)) => vec![super::timing::place_of(clock)],
             Some(Overlay::Road(_)) => vec![super::deeds::ROAD],
             Some(Overlay::Leave(_)) => vec![super::deeds::LEAVE],
             Some(other) if other.menu().is_some_and(|menu| menu.finds()) => {
@@ -217,6 +218,9 @@ impl App {
         let help = ["help", "here.help", "typing.help"];
         let help = help.iter().find(is_help).copied().unwrap_or_default();
         look.theme.paint_ground(parts.hints, buf);
+        if matches!(self.overlays.last(), Some(Overlay::Clock(clock)) if clock.is_dark()) {
+            return cursor;
+        }
         Hints {
             offers: &offers,
             help,
@@ -308,7 +312,19 @@ impl App {
                 None
             }
             Overlay::Welcome(welcome) => welcome.render(area, buf, look),
+            Overlay::Clock(clock) => {
+                clock.render(over(area, body), buf, look, &|id| self.key_of(id));
+                None
+            }
         }
+    }
+}
+
+/// Everything above the notice and the hints.
+pub(super) fn over(area: Rect, body: Rect) -> Rect {
+    Rect {
+        height: body.bottom().saturating_sub(area.y),
+        ..area
     }
 }
 

@@ -292,7 +292,7 @@ impl App {
     }
 
     pub(super) fn keep_what_is_typed(&mut self) -> Result<(), StoreError> {
-        let Some(Overlay::Pane(pane)) = self.overlays.last() else {
+        let Some(pane) = self.pane() else {
             return Ok(());
         };
         let saved = SavedDraft {

@@ -34,6 +34,7 @@ mod going;
 mod logging;
 mod opening;
 mod pointer;
+mod timing;
 mod typing;
 
 use deeds::{ACTIONS, Act};
@@ -89,6 +90,8 @@ pub struct App {
     area: Rect,
     changed: bool,
     drafts: usize,
+    /// How the clock is liked, and where that is remembered.
+    habits: timing::Kept,
     /// What is typed could not be kept yet, because another program is writing.
     draft_waits: bool,
     version: i64,
@@ -114,6 +117,7 @@ impl App {
         let mut app = App {
             version: bench.store.data_version()?,
             drafts: 0,
+            habits: timing::Kept::default(),
             draft_waits: false,
             bench,
             look,
@@ -276,6 +280,7 @@ impl App {
             Overlay::Help(_) => deeds::HELP,
             Overlay::Leave(_) => deeds::LEAVE,
             Overlay::Welcome(_) => deeds::WELCOME,
+            Overlay::Clock(clock) => timing::place_of(clock),
             Overlay::Next { .. } | Overlay::Links(_) | Overlay::Drafts(_) | Overlay::Doubt(_) => {
                 match top.menu() {
                     Some(menu) if menu.finds() => deeds::LIST,
@@ -323,7 +328,7 @@ impl App {
             Pressed::Do(act) => return self.act(act),
             Pressed::Cannot(why) => self.tell(Notice::warn(why)),
             Pressed::Begun => {}
-            Pressed::Nothing => self.key_to_overlay(key)?,
+            Pressed::Nothing => return self.key_to_overlay(key),
         }
         Ok(Vec::new())
     }
@@ -382,8 +387,17 @@ impl App {
                 }
             }
             Act::Clear => self.clear_pane()?,
+            Act::Clock(key) => return self.clock_key(key),
         }
         Ok(Vec::new())
+    }
+
+    /// Time passed: for a draft that could not be kept, or for the clock.
+    fn tick(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
+        if self.draft_waits {
+            self.save_draft()?;
+        }
+        self.tick_clock()
     }
 
     fn next_theme(&mut self) -> Vec<Effect<()>> {
@@ -422,6 +436,7 @@ impl App {
         match self.overlays.pop() {
             None => self.show_all()?,
             Some(Overlay::Pane(pane)) => self.keep_draft(&pane)?,
+            Some(Overlay::Clock(clock)) => self.keep_habits(clock.habits()),
             Some(Overlay::Welcome(_)) => {
                 let (new, help) = (self.key_of("new"), self.key_of("help"));
                 self.tell(Notice::plain(format!(
@@ -448,7 +463,7 @@ impl Application for App {
                 self.changed = true;
                 Ok(Vec::new())
             }
-            Event::Tick => self.save_draft().map(|()| Vec::new()),
+            Event::Tick => self.tick(),
             Event::Outcome(()) => return Vec::new(),
         };
         let effects = answered.unwrap_or_else(|error| {
@@ -469,7 +484,8 @@ impl Application for App {
     }
 
     fn until_tick(&self) -> Option<Duration> {
-        self.draft_waits.then_some(KEEP_AGAIN)
+        let draft = self.draft_waits.then_some(KEEP_AGAIN);
+        draft.into_iter().chain(self.until_clock()).min()
     }
 }
 

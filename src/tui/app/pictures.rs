@@ -1,4 +1,4 @@
-//! Pictures of every screen, everything that opens over one, and the panes: as text, by their looks
+//! Pictures of every screen, everything that opens over one, the panes and the clock: as text, by their looks
 //! in each theme, in the red light, and at every small size.
 //!
 //! Each picture is a [`Scene`]: a logbook and the keys that lead there. Several pictures stand in one
@@ -11,7 +11,7 @@ use crate::tui::theme::{Role, ThemeName};
 
 mod scenes;
 
-use scenes::{FIRST_STEPS, OVERLAYS, PANES, SCREENS, Scene};
+use scenes::{CLOCK, FIRST_STEPS, OVERLAYS, PANES, SCREENS, Scene};
 
 /// All scenes of a group at one size, drawn by `draw`.
 fn book(scenes: &[Scene], size: (u16, u16), draw: impl Fn(&Stand) -> String) -> String {
@@ -76,13 +76,18 @@ fn the_panes_look_as_they_did() {
 }
 
 #[test]
+fn the_clock_looks_as_it_did() {
+    keep_group("clock", CLOCK);
+}
+
+#[test]
 fn a_new_logbook_leads_on_as_it_did() {
     keep_group("first_steps", FIRST_STEPS);
 }
 
 #[test]
 fn in_the_safelight_no_cell_of_any_picture_is_brighter_than_the_dim_red() {
-    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS].concat() {
+    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS, CLOCK].concat() {
         for size in [(80, 24), (160, 50), (30, 8)] {
             let stand = scene.stand(size, ThemeName::Safelight);
             let look = *stand.app.look();
@@ -108,7 +113,7 @@ fn in_the_safelight_no_cell_of_any_picture_is_brighter_than_the_dim_red() {
 
 #[test]
 fn every_small_size_can_be_drawn_and_taken_back_in_every_scene() {
-    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS].concat() {
+    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS, CLOCK].concat() {
         let mut stand = scene.stand((80, 24), ThemeName::Plain);
         let around = |stand: &Stand| {
             let text = stand.text();
@@ -134,7 +139,7 @@ fn every_small_size_can_be_drawn_and_taken_back_in_every_scene() {
 
 #[test]
 fn very_wide_and_very_high_windows_can_be_drawn() {
-    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS].concat() {
+    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS, CLOCK].concat() {
         let mut stand = scene.stand((80, 24), ThemeName::Dark);
         for size in [(200, 60), (400, 20), (41, 200), (300, 100)] {
             stand.resize(size.0, size.1);

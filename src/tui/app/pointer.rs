@@ -4,11 +4,12 @@
 use crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::Position;
 
-use super::{App, Tab};
+use super::{App, Tab, deeds, timing};
 use crate::store::StoreError;
 use crate::tui::browse::Half;
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
+use crate::tui::overlays::clock::ClockKey;
 use crate::tui::widgets::grid::Way;
 use crate::tui::widgets::listing::Step;
 
@@ -29,6 +30,16 @@ impl App {
             _ => return Ok(Vec::new()),
         };
         self.changed = true;
+        if let Some(Overlay::Clock(clock)) = self.overlays.last() {
+            // Only before the start; a sleeve that brushes the wheel ends no exposure.
+            let ready = timing::place_of(clock) == deeds::CLOCK_READY;
+            let key = ClockKey::LeadIn(if up { 1 } else { -1 });
+            return if ready {
+                self.clock_key(key)
+            } else {
+                Ok(Vec::new())
+            };
+        }
         if self.overlays.is_empty() {
             self.wheel_on_screen(at, up)?;
         } else {
@@ -144,6 +155,9 @@ impl App {
             let picked = menu.click(area, at);
             self.picked(picked)?;
             return Ok(Vec::new());
+        }
+        if let Some(Overlay::Clock(_)) = self.overlays.last() {
+            return self.click_on_clock(at);
         }
         let again = match self.overlays.last_mut() {
             Some(Overlay::Pane(pane)) => {

@@ -1,9 +1,11 @@
 //! A front end on a logbook in a temporary folder, with a clock that stands still, for tests.
 
+use std::cell::RefCell;
+use std::rc::Rc;
 use std::sync::OnceLock;
 use std::time::Duration;
 
-use chrono::DateTime;
+use chrono::{DateTime, FixedOffset};
 use crossterm::event::{KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::{Position, Rect};
@@ -20,7 +22,7 @@ use crate::tui::event::{Application, Effect, Event};
 use crate::tui::keys::Chord;
 use crate::tui::look::Look;
 use crate::tui::theme::{Depth, Role, Theme, ThemeName};
-use crate::world::Scripted;
+use crate::world::{Scripted, World};
 
 /// The front end and its folder.
 pub(crate) struct Stand {
@@ -28,6 +30,30 @@ pub(crate) struct Stand {
     folder: TempDir,
     size: (u16, u16),
     pub(crate) quit: bool,
+    /// How often the bell rang.
+    pub(crate) rings: usize,
+    pub(crate) world: Rc<RefCell<Scripted>>,
+}
+
+/// A scripted world that the test can move while the front end has it.
+struct Moved(Rc<RefCell<Scripted>>);
+
+impl World for Moved {
+    fn now(&self) -> DateTime<FixedOffset> {
+        self.0.borrow().now()
+    }
+
+    fn steady(&self) -> Duration {
+        self.0.borrow().steady()
+    }
+
+    fn counts_sleep(&self) -> bool {
+        self.0.borrow().counts_sleep()
+    }
+
+    fn fresh_id(&mut self) -> uuid::Uuid {
+        self.0.borrow_mut().fresh_id()
+    }
 }
 
 /// When the tests play.
@@ -45,10 +71,11 @@ impl Stand {
     }
 
     pub(crate) fn over(store: Store, world: Scripted, folder: TempDir) -> Stand {
+        let world = Rc::new(RefCell::new(world));
         let bench = Bench {
             store,
             reference: Reference::built_in().expect("the built-in reference"),
-            world: Box::new(world),
+            world: Box::new(Moved(Rc::clone(&world))),
         };
         let app = App::new(bench, Look::plain(), &[], Vec::new()).expect("a front end");
         let mut stand = Stand {
@@ -56,6 +83,8 @@ impl Stand {
             folder,
             size: (80, 24),
             quit: false,
+            rings: 0,
+            world,
         };
         stand.resize(80, 24);
         stand
@@ -121,6 +150,32 @@ impl Stand {
         self.app.reload().expect("it reloads");
     }
 
+    /// Lets time pass, with the ticks the front end asks for; returns how often it drew.
+    pub(crate) fn pass(&mut self, seconds: f64) -> usize {
+        let steady = |stand: &Stand| stand.world.borrow().steady();
+        let until = steady(self) + Duration::from_secs_f64(seconds);
+        self.app.take_changed();
+        let mut drawn = 0;
+        while let Some(wait) = self.app.until_tick() {
+            if steady(self) + wait > until {
+                break;
+            }
+            self.world.borrow_mut().wait(wait);
+            self.answer(Event::Tick);
+            drawn += usize::from(self.app.take_changed());
+        }
+        let rest = until - steady(self);
+        self.world.borrow_mut().wait(rest);
+        drawn
+    }
+
+    fn answer(&mut self, event: Event<()>) {
+        let effects = self.app.handle(event);
+        self.quit |= effects.contains(&Effect::Quit);
+        let rings = effects.iter().filter(|effect| **effect == Effect::Bell);
+        self.rings += rings.count();
+    }
+
     pub(crate) fn resize(&mut self, columns: u16, rows: u16) {
         self.size = (columns, rows);
         self.app.handle(Event::Resize(columns, rows));
@@ -177,7 +232,7 @@ impl Stand {
     }
 
     fn mouse(&mut self, kind: MouseEventKind, column: u16, row: u16) {
-        self.app.handle(Event::Mouse(MouseEvent {
+        self.answer(Event::Mouse(MouseEvent {
             kind,
             column,
             row,
@@ -186,8 +241,7 @@ impl Stand {
     }
 
     fn key(&mut self, key: KeyEvent) {
-        let effects = self.app.handle(Event::Key(key));
-        self.quit |= effects.contains(&Effect::Quit);
+        self.answer(Event::Key(key));
     }
 
     pub(crate) fn buffer(&self) -> Buffer {

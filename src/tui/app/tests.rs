@@ -5,6 +5,7 @@ use std::time::Duration;
 use super::stand::Stand;
 use crate::logbook::Kind;
 
+mod clock;
 mod first_steps;
 mod going;
 mod keys;

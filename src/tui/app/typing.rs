@@ -4,12 +4,21 @@ use crossterm::event::KeyEvent;
 
 use super::App;
 use crate::store::StoreError;
+use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
 use crate::tui::pane::Told;
 
 impl App {
     /// Gives a key that is no action to what has the focus.
-    pub(super) fn key_to_overlay(&mut self, key: &KeyEvent) -> Result<(), StoreError> {
+    pub(super) fn key_to_overlay(&mut self, key: &KeyEvent) -> Result<Vec<Effect<()>>, StoreError> {
+        if let Some(Overlay::Clock(_)) = self.overlays.last() {
+            return self.any_key(key);
+        }
+        self.key_to_field(key)?;
+        Ok(Vec::new())
+    }
+
+    fn key_to_field(&mut self, key: &KeyEvent) -> Result<(), StoreError> {
         if self.rack_is_finding() && self.overlays.is_empty() {
             self.rack.find_key(key);
             return self.side.show(self.rack.selected(), &self.bench);
@@ -32,7 +41,7 @@ impl App {
             Some(Overlay::Welcome(welcome)) => {
                 welcome.key(key);
             }
-            Some(Overlay::Road(_) | Overlay::Leave(_)) => {}
+            Some(Overlay::Road(_) | Overlay::Leave(_) | Overlay::Clock(_)) => {}
             Some(other) => {
                 if let Some(menu) = other.menu_mut() {
                     let picked = menu.key(key);

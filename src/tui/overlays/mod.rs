@@ -9,6 +9,7 @@ use super::widgets::menu::Menu;
 use super::widgets::message::Question;
 use crate::logbook::Thing;
 
+pub mod clock;
 pub mod doubt;
 pub mod reason;
 pub mod road;
@@ -20,6 +21,8 @@ pub mod welcome;
 pub enum Overlay {
     /// Something is being logged.
     Pane(Box<Pane>),
+    /// A long exposure is being counted.
+    Clock(Box<clock::Clock>),
     /// What can come next for a thing, or what can be new.
     Next {
         /// The choice.

@@ -416,6 +416,26 @@ impl Pane {
         self.form.focus(WHY);
     }
 
+    /// Puts figures in that were not typed: what the clock counted. A field the pane does not have is
+    /// left out.
+    pub fn fill(&mut self, figures: &[(&str, String)], bench: &Bench) {
+        for (key, text) in figures {
+            if !self.fields.iter().any(|field| field.key == *key) {
+                continue;
+            }
+            self.draft.set(key, text.clone());
+            if !self.touched.iter().any(|touched| touched == key) {
+                self.touched.push((*key).to_owned());
+            }
+        }
+        self.changed = true;
+        self.refusal = None;
+        self.lay_out(bench);
+        if let Some((key, _)) = figures.first() {
+            self.form.focus(key);
+        }
+    }
+
     /// Opens the field for logging it against the order.
     pub fn open_override(&mut self, bench: &Bench) {
         self.draft.typed.entry(OVER.to_owned()).or_default();

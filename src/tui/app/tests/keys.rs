@@ -25,6 +25,10 @@ fn ways_to_be() -> Vec<Vec<Place>> {
         deeds::HELP,
         deeds::LEAVE,
         deeds::WELCOME,
+        deeds::CLOCK_READY,
+        deeds::CLOCK_RUNS,
+        deeds::CLOCK_ENDED,
+        deeds::CLOCK_ASKS,
     ];
     ways.extend(over.map(|place| vec![place]));
     ways
@@ -115,6 +119,17 @@ fn the_help_pages_of_all_places_explain_every_action() {
     stand.press("esc n s");
     stand.type_text("rope");
     stand.press("enter ?");
+    seen.append(&mut listed(&mut stand));
+    // The clock, before, after, and when it asks.
+    let mut stand = Stand::demo();
+    stand.resize(200, 400);
+    stand.press("2 down down down down e ctrl-t ?");
+    seen.append(&mut listed(&mut stand));
+    stand.press("esc - - - space");
+    stand.pass(3.0);
+    stand.press("esc ?");
+    seen.append(&mut listed(&mut stand));
+    stand.press("esc x ?");
     seen.append(&mut listed(&mut stand));
     // What only the help page itself offers.
     for id in [
