@@ -235,7 +235,7 @@ pub fn brightness_value(value: ExposureValue, speed: FilmSpeed) -> f64 {
 }
 
 /// Bv of a luminance by the older constant of the additive system, `log2(L / (0.3 K))` with K 11.4;
-/// it gives 0.13 stop more than a meter of K 12.5.
+/// it gives 0.23 stop more than the formula with K 12.5.
 ///
 /// "APEX", French encyclopedia in translation, speedylook.com.
 #[must_use]

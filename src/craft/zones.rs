@@ -15,7 +15,7 @@ mod zone;
 
 pub use reading::{Reading, parse_readings};
 pub use words::{development_name, development_words};
-pub use zone::{Zone, zone_name};
+pub use zone::{Zone, zone_look, zone_name};
 
 use super::exposure_value::ExposureValue;
 use super::figure::{Amount, Concern, Figure, Impossible, Step};

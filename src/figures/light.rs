@@ -396,3 +396,6 @@ fn meter(given: &Given<'_>) -> Result<Answer, Problem> {
     );
     Ok(with_remarks(Answer::of(figure, |_| lines), &meter))
 }
+
+#[cfg(test)]
+mod tests;

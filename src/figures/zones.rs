@@ -7,9 +7,11 @@ use crate::craft::exposure::{aperture_for, time_value};
 use crate::craft::solve::{for_speed, offer};
 use crate::craft::zones::{
     BASE_RANGE, Fall, Placement, by_range, development_words, log_exposure, parse_readings, place,
-    zone_name,
+    zone_look, zone_name,
 };
-use crate::craft::{Amount, Aperture, Concern, ExposureValue, FilmSpeed, Grounds, Seconds, Step};
+use crate::craft::{
+    Amount, Aperture, Concern, ExposureValue, FilmSpeed, Grounds, Seconds, Standing, Step,
+};
 
 /// The recipes of this file.
 pub(super) const RECIPES: &[Recipe] = &[
@@ -170,6 +172,7 @@ fn falls(placement: &Placement) -> Table {
             Amount::Ev(fall.reading.value),
             Amount::words(wanted),
             Amount::words(zone_name(fall.zone)),
+            Amount::words(zone_look(fall.zone)),
             Amount::number(log_exposure(fall.zone), "", 2),
         ]
     };
@@ -179,7 +182,8 @@ fn falls(placement: &Placement) -> Table {
             "at ISO 100".into(),
             "wanted on".into(),
             "falls on".into(),
-            "log exposure from V".into(),
+            "looks".into(),
+            "log from V".into(),
         ],
         rows: placement.falls.iter().map(row).collect(),
     }
@@ -192,10 +196,15 @@ fn range(given: &Given<'_>) -> Result<Answer, Problem> {
     if base.is_some_and(|base| !(1.0..=9.0).contains(&base)) {
         return Err(given.problem("base", "a base range lies between 1 and 9 stops, usually 5"));
     }
-    let figure = by_range(shadow, light, base.unwrap_or(BASE_RANGE))?;
+    let mut figure = by_range(shadow, light, base.unwrap_or(BASE_RANGE))?;
     let on = match base {
         Some(_) => Grounds::own("as given"),
-        None => Grounds::remembered("base range 5 stops, from memory"),
+        None => {
+            // The table was read; with a base from memory what comes out of it is no better than that.
+            let source = format!("{}, with the base from memory", figure.grounds.source);
+            figure.grounds = Grounds::new(Standing::Remembered, source);
+            Grounds::remembered("base range 5 stops, from memory")
+        }
     };
     let base = Line::new(
         "base range",

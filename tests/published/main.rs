@@ -7,6 +7,7 @@
 
 mod exposure;
 mod finishing;
+mod light;
 mod optics;
 mod reciprocity;
 mod sun;

@@ -102,6 +102,28 @@ pub fn zone_name(zone: f64) -> String {
     }
 }
 
+/// How each zone looks in the print, 0 to X: "Zone system placement / EV system", jackspcs.com, in short.
+const LOOKS: [&str; 11] = [
+    "bare film, black",
+    "first tone, no texture",
+    "first hint of texture",
+    "dark with full texture",
+    "dark foliage, landscape shadow",
+    "middle grey",
+    "light skin, light stone",
+    "very light, textured",
+    "white with delicate texture",
+    "white without texture",
+    "paper white",
+];
+
+/// How what falls on a zone looks in the print, by the nearest whole zone: `dark with full texture`.
+pub fn zone_look(zone: f64) -> &'static str {
+    // Kept from 0 to 10, so the cast loses nothing.
+    let nearest = zone.round().clamp(0.0, 10.0) as usize;
+    LOOKS.get(nearest).copied().unwrap_or_default()
+}
+
 impl fmt::Display for Zone {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&zone_name(self.0))
@@ -163,6 +185,14 @@ mod tests {
         assert_eq!(zone_name(10.5), "0.5 above X");
         assert_eq!(zone_name(6.96), "VII");
         assert_eq!(zone_name(-0.0), "0");
+    }
+
+    #[test]
+    fn a_zone_looks_like_the_nearest_whole_one() {
+        assert_eq!(zone_look(3.2), "dark with full texture");
+        assert_eq!(zone_look(-4.0), "bare film, black");
+        assert_eq!(zone_look(12.0), "paper white");
+        assert_eq!(zone_look(f64::NAN), "bare film, black");
     }
 
     proptest! {
