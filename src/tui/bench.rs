@@ -7,6 +7,7 @@
 
 use chrono::{DateTime, FixedOffset};
 
+use crate::figures::{self, Findings, Kit, NoKit};
 use crate::logbook::amending::amended;
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
@@ -69,6 +70,16 @@ impl Bench {
             zone: self.world.zone(),
             ids: &mut no_ids,
         })
+    }
+
+    /// Lets `reckon` reckon figures with the reference, the user's own records and the clock.
+    pub fn at_figures<T>(&self, reckon: impl FnOnce(&figures::Desk<'_>) -> T) -> T {
+        reckon(&figures::Desk::new(&self.reference, &NoKit, self.now()))
+    }
+
+    /// What the user has found out.
+    pub fn findings(&self) -> Findings {
+        NoKit.findings()
     }
 
     /// Reads what an entry should have said.

@@ -34,6 +34,7 @@ pub mod look;
 pub mod nearest;
 pub mod overlays;
 pub mod pane;
+pub mod reckoning;
 pub mod run;
 pub mod screens;
 mod signals;

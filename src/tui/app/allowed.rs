@@ -152,6 +152,23 @@ impl App {
     pub(super) fn has_more(&self) -> Availability {
         match self.under_help() {
             Some(Overlay::Pane(pane)) => if_so(pane.too_long),
+            Some(Overlay::Reckon(reckoning)) => if_so(reckoning.too_long),
+            _ => Availability::Hidden,
+        }
+    }
+
+    /// Whether the figure on top has an answer.
+    pub(super) fn has_result(&self) -> Availability {
+        match self.under_help() {
+            Some(Overlay::Reckon(reckoning)) => if_so(reckoning.main_result().is_some()),
+            _ => Availability::Hidden,
+        }
+    }
+
+    /// Whether something is typed for the figure on top.
+    pub(super) fn has_filled(&self) -> Availability {
+        match self.under_help() {
+            Some(Overlay::Reckon(reckoning)) => if_so(reckoning.is_filled()),
             _ => Availability::Hidden,
         }
     }

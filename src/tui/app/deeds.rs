@@ -25,6 +25,8 @@ pub const STRIP: Place = Place::screen("timeline");
 pub const FIND: Place = Place::overlay("find").with_typing();
 /// An entry pane.
 pub const PANE: Place = Place::overlay("entry pane").with_typing();
+/// A pane in which a figure is reckoned.
+pub const RECKON: Place = Place::overlay("reckoning").with_typing();
 /// The question why an entry is struck.
 pub const REASON: Place = Place::overlay("reason").with_typing();
 /// The search over everything.
@@ -56,7 +58,7 @@ const GLOBAL: &[Place] = &[Place::GLOBAL];
 /// What has a cursor and lies over a screen.
 const OVER: &[Place] = &[ROAD, CHOICE, LIST, SEARCH, HELP];
 /// What is filled in.
-const FORMS: &[Place] = &[PANE, WELCOME];
+const FORMS: &[Place] = &[PANE, WELCOME, RECKON];
 
 /// What the application does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -123,6 +125,12 @@ pub enum Act {
     Clear,
     /// Open the clock, or do something at it.
     Clock(ClockKey),
+    /// Choose a figure to reckon.
+    Figures,
+    /// Fill in the example of the figure.
+    Example,
+    /// Copy the main result of the figure.
+    Copy,
     /// Give the terminal back to the shell for a while.
     Suspend,
     /// Leave the program.
@@ -223,6 +231,8 @@ actions! {
         "Narrow the list by words, as you type.", SEE, 20, when |app| app.has_list();
     "search": Act::Search, GLOBAL, ["s"], "search",
         "Search every entry of the logbook, as you type.", SEE, 21;
+    "reckon": Act::Figures, GLOBAL, ["r", "f2"], "reckon",
+        "Reckon a figure: from the meter to the shutter, focus, depth, the sun.", SEE, 21;
     "undo": Act::Undo, GLOBAL, ["z", "ctrl-z"], "undo",
         "Strike what was logged last.", SEE, 22, when |app| app.can_write();
 
@@ -285,12 +295,24 @@ actions! {
         "Go to the next field; left and right go through what can be chosen there.", HERE, 4;
     "form.previous": Act::Field(false), FORMS, ["backtab", "up"], "field before",
         "Go to the field before.", HERE, 90;
-    "pane.more": Act::Move(Step::PageDown), &[PANE], ["pgdn"], "read on",
+    "pane.more": Act::Move(Step::PageDown), &[PANE, RECKON], ["pgdn"], "read on",
         "Read on in what stands at the right.", HERE, 5, when |app| app.has_more();
-    "pane.less": Act::Move(Step::PageUp), &[PANE], ["pgup"], "read back",
+    "pane.less": Act::Move(Step::PageUp), &[PANE, RECKON], ["pgup"], "read back",
         "Read back in what stands at the right.", HERE, 90, when |app| app.has_more();
     "pane.clear": Act::Clear, &[PANE], ["ctrl-x"], "clear",
         "Throw away what is typed here.", HERE, 20;
+    "pane.reckon": Act::Figures, &[PANE, RECKON], ["f2"], "figures",
+        "Choose a figure to reckon; what is typed here stays.", HERE, 21;
+    "reckon.next": Act::Field(true), &[RECKON], ["enter"], "next field",
+        "Go to the next field; the answer follows every key.", HERE, 90;
+    "reckon.close": Act::Close, &[RECKON], ["esc"], "close",
+        "Close this; what was typed comes back when the figure is opened again.", HERE, 3;
+    "reckon.copy": Act::Copy, &[RECKON], ["ctrl-y"], "copy result",
+        "Copy the main result.", HERE, 6, when |app| app.has_result();
+    "reckon.example": Act::Example, &[RECKON], ["ctrl-e"], "example",
+        "Fill in an example.", HERE, 7;
+    "reckon.clear": Act::Clear, &[RECKON], ["ctrl-x"], "clear",
+        "Throw away what is typed here.", HERE, 20, when |app| app.has_filled();
     "welcome.set-up": Act::Confirm, &[WELCOME], ["enter", "ctrl-s"], "set up",
         "Set up what is filled in.", HERE, 1;
     "welcome.skip": Act::Close, &[WELCOME], ["esc"], "skip",
@@ -348,7 +370,7 @@ actions! {
     "leave.no": Act::Close, &[LEAVE], ["n", "esc"], "stay", "Stay.", HERE, 2;
     "here.help": Act::Help, &[ROAD, CHOICE, LEAVE, CLOCK_READY, CLOCK_ENDED, CLOCK_ASKS], ["?", "f1"], "keys",
         "Show every key that works here.", HERE, 0;
-    "typing.help": Act::Help, &[PANE, SEARCH, LIST, FIND, REASON, WELCOME], ["f1"], "keys",
+    "typing.help": Act::Help, &[PANE, RECKON, SEARCH, LIST, FIND, REASON, WELCOME], ["f1"], "keys",
         "Show every key that works here.", HERE, 0;
 }
 

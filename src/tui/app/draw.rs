@@ -150,6 +150,7 @@ impl App {
         match self.overlays.last_mut() {
             Some(Overlay::Help(help)) => help.settle(&offers, whole),
             Some(Overlay::Pane(pane)) => pane.settle(body, &look),
+            Some(Overlay::Reckon(reckoning)) => reckoning.settle(body, &look),
             Some(Overlay::Search(search)) => search.settle(whole),
             Some(Overlay::Road(road)) => road.settle(whole),
             _ => {}
@@ -165,6 +166,7 @@ impl App {
             .and_then(|at| self.overlays.get(at));
         let places = match under {
             Some(Overlay::Pane(_)) => vec![super::deeds::PANE],
+            Some(Overlay::Reckon(_)) => vec![super::deeds::RECKON],
             Some(Overlay::Search(_)) => vec![super::deeds::SEARCH],
             Some(Overlay::Reason(_)) => vec![super::deeds::REASON],
             Some(Overlay::Welcome(_)) => vec![super::deeds::WELCOME],
@@ -299,9 +301,11 @@ impl App {
         let look = &self.look;
         match overlay {
             Overlay::Pane(pane) => pane.render(body, buf, look, &|id| self.key_of(id)),
-            Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu) => {
-                menu.render(area, buf, look)
-            }
+            Overlay::Next { menu, .. }
+            | Overlay::Links(menu)
+            | Overlay::Drafts(menu)
+            | Overlay::Figures(menu) => menu.render(area, buf, look),
+            Overlay::Reckon(reckoning) => reckoning.render(body, buf, look),
             Overlay::Doubt(doubt) => doubt.menu.render(area, buf, look),
             Overlay::Reason(reason) => reason.render(area, buf, look),
             Overlay::Search(search) => search.render(area, buf, look),

@@ -104,6 +104,7 @@ impl App {
             Some(Overlay::Search(search)) => search.step(step, &self.bench)?,
             Some(Overlay::Help(help)) => help.step(step),
             Some(Overlay::Pane(pane)) => pane.scroll(step),
+            Some(Overlay::Reckon(reckoning)) => reckoning.scroll(step),
             Some(other) => {
                 if let Some(menu) = other.menu_mut() {
                     menu.step(step);

@@ -334,6 +334,10 @@ impl App {
     }
 
     pub(super) fn clear_pane(&mut self) -> Result<(), StoreError> {
+        if let Some(Overlay::Reckon(reckoning)) = self.overlays.last_mut() {
+            reckoning.clear(&self.bench);
+            return Ok(());
+        }
         if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
             pane.clear(&self.bench);
             self.bench.store.drop_draft(pane.draft_name())?;

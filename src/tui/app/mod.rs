@@ -18,6 +18,7 @@ use super::keys::Chord;
 use super::look::Look;
 use super::overlays::Overlay;
 use super::overlays::reason::Reason;
+use super::reckoning::Kept;
 use super::screens::prints::Prints;
 use super::screens::rack::Rack;
 use super::screens::sheets::Sheets;
@@ -34,6 +35,7 @@ mod going;
 mod logging;
 mod opening;
 mod pointer;
+mod reckoning;
 mod timing;
 mod typing;
 
@@ -85,6 +87,8 @@ pub struct App {
     /// Where one was before something was followed, the last one last.
     trail: Vec<Visit>,
     overlays: Vec<Overlay>,
+    /// What was typed to reckon with in this session.
+    reckoned: Kept,
     notice: Option<Notice>,
     begun: Option<Chord>,
     area: Rect,
@@ -132,6 +136,7 @@ impl App {
             rack_half: Half::List,
             trail: Vec::new(),
             overlays: Vec::new(),
+            reckoned: Kept::default(),
             notice: None,
             begun: None,
             area: Rect::ZERO,
@@ -281,12 +286,15 @@ impl App {
             Overlay::Leave(_) => deeds::LEAVE,
             Overlay::Welcome(_) => deeds::WELCOME,
             Overlay::Clock(clock) => timing::place_of(clock),
-            Overlay::Next { .. } | Overlay::Links(_) | Overlay::Drafts(_) | Overlay::Doubt(_) => {
-                match top.menu() {
-                    Some(menu) if menu.finds() => deeds::LIST,
-                    _ => deeds::CHOICE,
-                }
-            }
+            Overlay::Reckon(_) => deeds::RECKON,
+            Overlay::Next { .. }
+            | Overlay::Links(_)
+            | Overlay::Drafts(_)
+            | Overlay::Figures(_)
+            | Overlay::Doubt(_) => match top.menu() {
+                Some(menu) if menu.finds() => deeds::LIST,
+                _ => deeds::CHOICE,
+            },
         };
         vec![place]
     }
@@ -378,9 +386,13 @@ impl App {
             Act::Close => self.close()?,
             Act::Field(forwards) => match self.overlays.last_mut() {
                 Some(Overlay::Pane(pane)) => pane.go_on(forwards, &self.bench),
+                Some(Overlay::Reckon(reckoning)) => reckoning.go_on(forwards, &self.bench),
                 Some(Overlay::Welcome(welcome)) => welcome.go_on(forwards),
                 _ => {}
             },
+            Act::Figures => self.open_figures(),
+            Act::Example => self.show_example(),
+            Act::Copy => return Ok(self.copy_result()),
             Act::Override => {
                 if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
                     pane.open_override(&self.bench);
@@ -437,6 +449,7 @@ impl App {
             None => self.show_all()?,
             Some(Overlay::Pane(pane)) => self.keep_draft(&pane)?,
             Some(Overlay::Clock(clock)) => self.keep_habits(clock.habits()),
+            Some(Overlay::Reckon(reckoning)) => self.reckoned.keep(&reckoning),
             Some(Overlay::Welcome(_)) => {
                 let (new, help) = (self.key_of("new"), self.key_of("help"));
                 self.tell(Notice::plain(format!(

@@ -436,6 +436,10 @@ impl App {
             }
             Some(Overlay::Links(_)) => self.follow_link(&id),
             Some(Overlay::Drafts(_)) => self.bring_back(&id),
+            Some(Overlay::Figures(_)) => {
+                self.open_reckoning(&id);
+                Ok(())
+            }
             Some(Overlay::Doubt(doubt)) => match doubt.answer(&id) {
                 Some(answer) => self.resolve(&answer.clone()),
                 None => Ok(()),

@@ -11,7 +11,7 @@ use crate::tui::theme::{Role, ThemeName};
 
 mod scenes;
 
-use scenes::{CLOCK, FIRST_STEPS, OVERLAYS, PANES, SCREENS, Scene};
+use scenes::{CLOCK, FIGURES, FIRST_STEPS, OVERLAYS, PANES, SCREENS, Scene};
 
 /// All scenes of a group at one size, drawn by `draw`.
 fn book(scenes: &[Scene], size: (u16, u16), draw: impl Fn(&Stand) -> String) -> String {
@@ -87,7 +87,7 @@ fn a_new_logbook_leads_on_as_it_did() {
 
 #[test]
 fn in_the_safelight_no_cell_of_any_picture_is_brighter_than_the_dim_red() {
-    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS, CLOCK].concat() {
+    for scene in [SCREENS, OVERLAYS, PANES, FIGURES, FIRST_STEPS, CLOCK].concat() {
         for size in [(80, 24), (160, 50), (30, 8)] {
             let stand = scene.stand(size, ThemeName::Safelight);
             let look = *stand.app.look();
@@ -113,7 +113,7 @@ fn in_the_safelight_no_cell_of_any_picture_is_brighter_than_the_dim_red() {
 
 #[test]
 fn every_small_size_can_be_drawn_and_taken_back_in_every_scene() {
-    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS, CLOCK].concat() {
+    for scene in [SCREENS, OVERLAYS, PANES, FIGURES, FIRST_STEPS, CLOCK].concat() {
         let mut stand = scene.stand((80, 24), ThemeName::Plain);
         let around = |stand: &Stand| {
             let text = stand.text();
@@ -139,7 +139,7 @@ fn every_small_size_can_be_drawn_and_taken_back_in_every_scene() {
 
 #[test]
 fn very_wide_and_very_high_windows_can_be_drawn() {
-    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS, CLOCK].concat() {
+    for scene in [SCREENS, OVERLAYS, PANES, FIGURES, FIRST_STEPS, CLOCK].concat() {
         let mut stand = scene.stand((80, 24), ThemeName::Dark);
         for size in [(200, 60), (400, 20), (41, 200), (300, 100)] {
             stand.resize(size.0, size.1);
@@ -150,7 +150,7 @@ fn very_wide_and_very_high_windows_can_be_drawn() {
 
 #[test]
 fn the_line_of_hints_always_names_the_key_of_the_help_page() {
-    for scene in [SCREENS, OVERLAYS, PANES, FIRST_STEPS].concat() {
+    for scene in [SCREENS, OVERLAYS, PANES, FIGURES, FIRST_STEPS].concat() {
         for wide in [40, 80, 160] {
             let stand = scene.stand((wide, 24), ThemeName::Plain);
             let text = stand.text();

@@ -53,6 +53,13 @@ impl App {
         let lines = match self.overlays.last() {
             Some(Overlay::Help(_)) => NOTCH,
             Some(Overlay::Pane(pane)) if pane.is_on_follows(body, at) => NOTCH,
+            Some(Overlay::Reckon(reckoning)) if reckoning.is_on_answer(body, at) => NOTCH,
+            Some(Overlay::Reckon(_)) => {
+                if let Some(Overlay::Reckon(reckoning)) = self.overlays.last_mut() {
+                    reckoning.go_on(!up, &self.bench);
+                }
+                return Ok(());
+            }
             Some(Overlay::Pane(_)) => {
                 if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
                     pane.go_on(!up, &self.bench);
@@ -162,6 +169,10 @@ impl App {
         let again = match self.overlays.last_mut() {
             Some(Overlay::Pane(pane)) => {
                 pane.click(body, at);
+                None
+            }
+            Some(Overlay::Reckon(reckoning)) => {
+                reckoning.click(body, at, &self.bench);
                 None
             }
             Some(Overlay::Welcome(welcome)) => {

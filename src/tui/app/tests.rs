@@ -11,6 +11,7 @@ mod going;
 mod keys;
 mod mouse;
 mod rack;
+mod reckoning;
 
 /// Two holders, a box, a lens.
 fn with_holders() -> Stand {

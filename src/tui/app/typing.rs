@@ -29,6 +29,7 @@ impl App {
                     self.typed()?;
                 }
             }
+            Some(Overlay::Reckon(reckoning)) => reckoning.key(key, &self.bench),
             Some(Overlay::Reason(reason)) => {
                 reason.key(key);
             }
@@ -72,6 +73,7 @@ impl App {
                     self.typed()?;
                 }
             }
+            Some(Overlay::Reckon(reckoning)) => reckoning.paste(text, &self.bench),
             Some(Overlay::Reason(reason)) => reason.paste(text),
             Some(Overlay::Search(search)) => search.paste(text, &self.bench)?,
             Some(Overlay::Welcome(welcome)) => welcome.paste(text),

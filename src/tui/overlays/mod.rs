@@ -4,6 +4,7 @@
 //! never calls back.
 
 use super::pane::Pane;
+use super::reckoning::Reckoning;
 use super::widgets::help::Help;
 use super::widgets::menu::Menu;
 use super::widgets::message::Question;
@@ -46,6 +47,10 @@ pub enum Overlay {
     Help(Help),
     /// Whether to leave although something was typed.
     Leave(Question),
+    /// Every figure that can be reckoned.
+    Figures(Menu),
+    /// A figure is being reckoned.
+    Reckon(Box<Reckoning>),
     /// The first words on a new logbook.
     Welcome(welcome::Welcome),
 }
@@ -54,7 +59,10 @@ impl Overlay {
     /// The menu in it, if it is one.
     pub const fn menu(&self) -> Option<&Menu> {
         match self {
-            Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu) => Some(menu),
+            Overlay::Next { menu, .. }
+            | Overlay::Links(menu)
+            | Overlay::Drafts(menu)
+            | Overlay::Figures(menu) => Some(menu),
             Overlay::Doubt(doubt) => Some(&doubt.menu),
             _ => None,
         }
@@ -63,7 +71,10 @@ impl Overlay {
     /// The menu in it, to be changed.
     pub const fn menu_mut(&mut self) -> Option<&mut Menu> {
         match self {
-            Overlay::Next { menu, .. } | Overlay::Links(menu) | Overlay::Drafts(menu) => Some(menu),
+            Overlay::Next { menu, .. }
+            | Overlay::Links(menu)
+            | Overlay::Drafts(menu)
+            | Overlay::Figures(menu) => Some(menu),
             Overlay::Doubt(doubt) => Some(&mut doubt.menu),
             _ => None,
         }

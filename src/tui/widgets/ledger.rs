@@ -24,6 +24,8 @@ pub enum Line {
     Figure(Figure),
     /// A thin line.
     Rule,
+    /// A line that was laid out elsewhere, a row of a table or of a chart: its pieces from the left.
+    Laid(Vec<(String, Role)>),
 }
 
 /// A term with its figure.
@@ -35,6 +37,8 @@ pub struct Figure {
     pub value: String,
     /// A quiet word behind it: what its source is worth, or the source.
     pub note: String,
+    /// How it came about, in a quiet line under it.
+    pub working: String,
     /// What it is; warnings get a sign, what is to be done a mark.
     pub role: Role,
 }
@@ -46,6 +50,7 @@ impl Figure {
             label: label.into(),
             value: value.into(),
             note: String::new(),
+            working: String::new(),
             role: Role::Text,
         }
     }
@@ -53,6 +58,12 @@ impl Figure {
     /// The same figure with a word behind it.
     pub fn with_note(mut self, note: impl Into<String>) -> Self {
         self.note = note.into();
+        self
+    }
+
+    /// The same figure with how it came about.
+    pub fn with_working(mut self, working: impl Into<String>) -> Self {
+        self.working = working.into();
         self
     }
 
@@ -64,7 +75,7 @@ impl Figure {
     fn is_number(&self) -> bool {
         let digits = self
             .value
-            .trim_start_matches(['+', '-', '−', '±', '<', '>', '≈']);
+            .trim_start_matches(['+', '-', '−', '±', '<', '>', '≈', 'x']);
         digits.starts_with(|c: char| c.is_ascii_digit())
     }
 }
@@ -78,6 +89,8 @@ const HANGING: usize = 2;
 /// A line ready to be drawn.
 #[derive(Debug, Default)]
 struct Drawn<'l> {
+    /// Pieces that are drawn as they are, in place of all the rest.
+    laid: Option<&'l [(String, Role)]>,
     sign: &'l str,
     label: &'l str,
     /// Cells before the value.
@@ -98,6 +111,11 @@ pub fn render(lines: &[Line], from: usize, area: Rect, buf: &mut Buffer, look: &
     let drawn = drawn.get(from..).unwrap_or_default();
     let cut = drawn.len() > usize::from(area.height);
     for (place, line) in area.rows().zip(drawn) {
+        if let Some(pieces) = line.laid {
+            let pieces = pieces.iter().map(|(text, role)| (text.as_str(), *role));
+            look.put_all(buf, rest_of(place, MARGIN), pieces);
+            continue;
+        }
         let Some(role) = line.role else {
             look.put_rule(buf, place);
             continue;
@@ -124,7 +142,7 @@ fn lay_out<'l>(lines: &'l [Line], wide: u16, look: &Look) -> Vec<Drawn<'l>> {
     let figures = || {
         lines.iter().filter_map(|line| match line {
             Line::Figure(figure) => Some(figure),
-            Line::Rule => None,
+            Line::Rule | Line::Laid(_) => None,
         })
     };
     let longest = figures()
@@ -139,6 +157,10 @@ fn lay_out<'l>(lines: &'l [Line], wide: u16, look: &Look) -> Vec<Drawn<'l>> {
     for line in lines {
         match line {
             Line::Rule => drawn.push(Drawn::default()),
+            Line::Laid(pieces) => drawn.push(Drawn {
+                laid: Some(pieces),
+                ..Drawn::default()
+            }),
             Line::Figure(figure) => push(&mut drawn, figure, look, labels, room, decimals),
         }
     }
@@ -210,6 +232,15 @@ fn push<'l>(
         line.sign = sign;
     }
     push_note(drawn, &figure.note, indent, value_room);
+    for working in wrap(&figure.working, room.saturating_sub(HANGING)) {
+        if !working.is_empty() {
+            drawn.push(Drawn {
+                note: working,
+                role: Some(Role::Quiet),
+                ..Drawn::default()
+            });
+        }
+    }
 }
 
 /// Puts the note behind the last line of the value, or under it.
@@ -281,6 +312,32 @@ mod tests {
             ]
         );
         assert_eq!(height(&lines, 40, &Look::plain()), 6);
+    }
+
+    #[test]
+    fn working_stands_under_its_figure_and_a_laid_line_is_drawn_as_it_is() {
+        let step = Figure::new("bellows", "x1.5")
+            .with_note("published")
+            .with_working("(294 mm / 240 mm)²");
+        let lines = [
+            figure("focal length", "240 mm", ""),
+            Line::Figure(step),
+            Line::Laid(vec![
+                ("0 ┤".to_owned(), Role::Rule),
+                (" o o".to_owned(), Role::Accent),
+            ]),
+        ];
+        assert_eq!(
+            drawn(&lines, (36, 5)),
+            [
+                "  focal length  240 mm",
+                "  bellows        x1.5  published",
+                "    (294 mm / 240 mm)²",
+                "  0 ┤ o o",
+                "",
+            ]
+        );
+        assert_eq!(height(&lines, 36, &Look::plain()), 4);
     }
 
     #[test]

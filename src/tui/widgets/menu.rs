@@ -28,7 +28,7 @@ pub struct Item {
     pub id: String,
     /// What is shown and searched.
     pub label: String,
-    /// A few quiet words behind it.
+    /// A few quiet words behind it, which are searched as well.
     pub note: String,
     /// The letter that picks it at once.
     pub letter: Option<char>,
@@ -214,8 +214,11 @@ impl Menu {
     }
 
     fn search(&mut self) {
-        let labels = self.items.iter().map(|item| item.label.as_str());
-        self.found = find(self.typed.text(), labels);
+        let texts = self.items.iter();
+        let texts: Vec<String> = texts
+            .map(|item| format!("{} {}", item.label, item.note))
+            .collect();
+        self.found = find(self.typed.text(), texts.iter().map(String::as_str));
         self.listing = Listing::new(self.found.len());
     }
 

@@ -187,6 +187,11 @@ fn a_ledger_is_drawn_at_every_size() {
     let lines = [
         ledger::Line::Figure(Figure::new(WORST, "2.0 s").with_note(WORST)),
         ledger::Line::Rule,
+        ledger::Line::Laid(vec![
+            (WORST.to_owned(), Role::Accent),
+            (WORST.to_owned(), Role::Rule),
+        ]),
+        ledger::Line::Figure(Figure::new("bellows", "x2").with_working(WORST)),
         ledger::Line::Figure(Figure::new("give", WORST).with_role(Role::Warn)),
         ledger::Line::Figure(Figure::new("", WORST).with_role(Role::Accent)),
     ];

@@ -247,6 +247,41 @@ pub(super) const PANES: &[Scene] = &[
     }),
 ];
 
+/// Opens the pane of a figure.
+fn figure(stand: &mut Stand, word: &str) {
+    stand.press("r");
+    stand.type_text(word);
+    stand.press("enter");
+}
+
+pub(super) const FIGURES: &[Scene] = &[
+    demo("every figure", |s| s.press("r")),
+    demo("a figure being found", |s| {
+        s.press("r");
+        s.type_text("bell");
+    }),
+    demo("a figure, nothing typed", |s| figure(s, "bellows")),
+    demo("a figure with its example", |s| {
+        figure(s, "bellows");
+        s.press("ctrl-e");
+    }),
+    demo("a figure that cannot be read", |s| {
+        figure(s, "bellows");
+        s.press("ctrl-e");
+        s.type_text("long");
+        s.press("tab");
+    }),
+    demo("a figure that cannot be", |s| {
+        figure(s, "bellows");
+        s.press("ctrl-e tab");
+        s.type_text("29");
+    }),
+    demo("the keys of a figure", |s| {
+        figure(s, "bellows");
+        s.press("ctrl-e f1");
+    }),
+];
+
 /// A box and a holder, so that a sheet can be loaded.
 fn set_up(stand: &mut Stand) {
     let size = ("size", "8x10");

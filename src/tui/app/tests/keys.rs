@@ -17,6 +17,7 @@ fn ways_to_be() -> Vec<Vec<Place>> {
     let over = [
         deeds::FIND,
         deeds::PANE,
+        deeds::RECKON,
         deeds::REASON,
         deeds::SEARCH,
         deeds::ROAD,
@@ -92,6 +93,9 @@ fn the_help_pages_of_all_places_explain_every_action() {
         "1 t ?",
         "n ?",
         "n / f1",
+        "r f1",
+        "r enter f1",
+        "r enter ctrl-e f1",
         "1 right up up enter f1",
     ] {
         let mut stand = Stand::demo();

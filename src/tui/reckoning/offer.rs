@@ -1,0 +1,63 @@
+//! The field of each question, with the words that can be offered for it.
+
+use crate::figures::{Ask, Book, Recipe};
+use crate::logbook::tidy_reference;
+use crate::store::rows::ToolRow;
+use crate::tui::bench::Bench;
+use crate::tui::widgets::choice::{Choice, Pick};
+use crate::tui::widgets::field::Field;
+
+/// The field of a question, filled with what was typed.
+pub(super) fn widget(ask: &Ask, recipe: &Recipe, typed: &str, bench: &Bench) -> Field {
+    let field = match choice(ask.book, bench) {
+        Some(choice) => Field::choice(ask.key, ask.label, choice),
+        None => Field::text(ask.key, ask.label),
+    };
+    let example = recipe.example.iter().find(|(key, _)| *key == ask.key);
+    let shown = example.map_or(ask.hint, |(_, text)| *text);
+    field.with_empty(shown).with(typed).giving_way()
+}
+
+/// What is offered. Names of the reference and of the logbook are found by their letters, and what
+/// finds nothing stays as it is typed, for the figure to judge.
+fn choice(book: Book, bench: &Bench) -> Option<Choice> {
+    let lower: fn(&str) -> String = |text| text.trim().to_lowercase();
+    let reference = &bench.reference;
+    let (picks, tidy): (Vec<Pick>, fn(&str) -> String) = match book {
+        Book::None => return None,
+        Book::Choice(words) => {
+            let picks = words.iter().map(|word| Pick::word(word));
+            return Some(Choice::new(picks.collect()));
+        }
+        Book::Films => {
+            let films = reference.films().iter();
+            (films.map(|film| Pick::word(&film.name)).collect(), lower)
+        }
+        Book::Formats => {
+            let formats = reference.formats().iter();
+            let picks = formats.map(|format| Pick::word(&format.id));
+            (picks.collect(), lower)
+        }
+        Book::Lenses => (
+            tools(bench.store.lenses().unwrap_or_default()),
+            tidy_reference,
+        ),
+        Book::Cameras => (
+            tools(bench.store.cameras().unwrap_or_default()),
+            tidy_reference,
+        ),
+        Book::Places => {
+            let places = bench.findings().places.into_iter();
+            (places.map(|place| Pick::word(&place.name)).collect(), lower)
+        }
+        Book::Filters | Book::Scenes => (Vec::new(), lower),
+    };
+    (!picks.is_empty()).then(|| Choice::new(picks).found_by(tidy))
+}
+
+fn tools(rows: Vec<ToolRow>) -> Vec<Pick> {
+    rows.iter()
+        .filter(|row| row.state == "in use")
+        .map(|row| Pick::new(&row.reference, format!("{}  {}", row.reference, row.name)))
+        .collect()
+}
