@@ -32,7 +32,7 @@ const METERED: Grounds = Grounds {
     source: Cow::Borrowed("read with a flash meter"),
 };
 /// Pops of one flash add.
-const POPS: Grounds = Grounds::published(
+pub(crate) const POPS: Grounds = Grounds::published(
     "derived: exposures add, log2(n) stops for n pops; that they add: US Navy photography course, \
      p. 144",
 );

@@ -16,12 +16,12 @@ use super::{
 };
 
 /// Error of a mark in stops.
-const TESTED: Grounds = Grounds {
+pub(crate) const TESTED: Grounds = Grounds {
     standing: Standing::Own,
     source: Cow::Borrowed("your own timings"),
 };
 /// Over-exposure of leaf shutters at small stops.
-const SMALL_STOPS: Grounds = Grounds::published(
+pub(crate) const SMALL_STOPS: Grounds = Grounds::published(
     "Kodak Professional Photoguide, 1979, quoted in Large Format Photography Forum post 1693666 \
      (second-hand)",
 );
@@ -221,39 +221,35 @@ pub fn efficiency(aperture: Aperture, time: Seconds) -> Option<(Stops, Grounds)>
 }
 
 /// A smooth curve through the rule of [`efficiency`]: `log2(1 + t_o / t)`, where `t_o` is the time the
-/// blades take, 2 ms where nothing else is known. An aid between the three marks of the rule, and marked as such.
+/// blades take, 2 ms where nothing else is known. An aid between the three marks of the rule, and
+/// marked as such.
 ///
 /// # Errors
-/// If the result is beyond what can be reckoned.
+/// If the aperture is larger than f/16, of which the rule does not speak.
 pub fn between_marks(
     aperture: Aperture,
     time: Seconds,
     blades_take: Option<Seconds>,
 ) -> Result<Figure<Stops>, Impossible> {
+    if aperture.stops() < SMALL - 1e-6 {
+        return Err(Impossible::new(format!(
+            "the rule speaks of f/16 and smaller, and nothing is known for {aperture}: time your own \
+             shutter at that aperture"
+        )));
+    }
     let taken = blades_take.map_or(BLADES, Seconds::value);
-    let stops = if aperture.stops() < SMALL - 1e-6 {
-        Stops::reckoned(0.0)
-    } else {
-        Stops::from_factor(1.0 + taken / time.value())?
-    };
+    let stops = Stops::from_factor(1.0 + taken / time.value())?;
     let grounds = match blades_take {
         Some(_) => Grounds::own("the time of the blades as you gave it"),
         None => CURVE,
     };
-    let mut figure = Figure::new(stops, grounds.clone())
-        .within("leaf shutters at f/16 and smaller, 1/60 s to 1/500 s");
-    if aperture.stops() < SMALL - 1e-6 {
-        return Ok(figure.remark(
-            Concern::Note,
-            "the rule speaks of f/16 and smaller; nothing is known for a larger stop",
-        ));
-    }
     let working = format!(
         "log2(1 + {} ms / {} ms)",
         trimmed(taken * 1000.0, 2),
         trimmed(time.value() * 1000.0, 2)
     );
-    figure = figure
+    let figure = Figure::new(stops, grounds.clone())
+        .within("leaf shutters at f/16 and smaller, 1/60 s to 1/500 s; not focal-plane shutters")
         .step(
             Step::new("small stop", Amount::Stops(stops))
                 .working(working)
@@ -264,13 +260,14 @@ pub fn between_marks(
             "a curve between the marks of the rule, not a measurement: time your own shutter at a \
              small stop",
         );
-    if !(0.0019..=0.0175).contains(&time.value()) {
-        figure = figure.remark(
+    Ok(if (0.0019..=0.0175).contains(&time.value()) {
+        figure
+    } else {
+        figure.remark(
             Concern::Beyond,
             "outside 1/60 s to 1/500 s the curve has nothing to rest on",
-        );
-    }
-    Ok(figure)
+        )
+    })
 }
 
 #[cfg(test)]
@@ -335,8 +332,11 @@ mod tests {
         assert_eq!(efficiency(f("f/11"), time("1/500")), None);
         assert_eq!(efficiency(f("f/16-1/3"), time("1/500")), None);
         assert!(efficiency(f("f/45"), time("1/256")).is_some());
-        let open = between_marks(f("f/8"), time("1/500"), None).unwrap();
-        assert_eq!(open.value.value(), 0.0);
+        let why = between_marks(f("f/8"), time("1/500"), None).unwrap_err();
+        assert!(
+            why.to_string().contains("nothing is known for f/8"),
+            "{why}"
+        );
     }
 
     proptest! {

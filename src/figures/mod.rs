@@ -18,6 +18,7 @@ mod depth;
 pub mod exposure;
 pub mod filters;
 mod focus;
+mod flash;
 mod kit;
 mod lens;
 mod light;
@@ -90,6 +91,8 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     movements::RECIPES,
     view::RECIPES,
     sun::RECIPES,
+    shutter::RECIPES,
+    flash::RECIPES,
 ];
 
 /// Every figure there is.

@@ -5,9 +5,13 @@
 //! it; "derived" ones follow from the formula named. Where a text is known to have printed a slip,
 //! the check asserts that the slip is not reproduced.
 
+mod bellows;
 mod exposure;
+mod filters;
 mod finishing;
+mod flash;
 mod light;
 mod optics;
 mod reciprocity;
+mod shutter;
 mod sun;

@@ -4,9 +4,11 @@
 //! strong as the daylight doubles it. Promises: more pops never give less, and the flash's share is
 //! never more than the whole.
 
-use super::{POPS, nearest};
+use super::{POPS, moved, nearest};
 use crate::craft::numeral::trimmed;
-use crate::craft::{Amount, Aperture, Concern, Figure, Grounds, Impossible, Step, Stops};
+use crate::craft::{
+    Amount, Aperture, Concern, Figure, Grounds, Impossible, Millimetres, Step, Stops,
+};
 
 /// Lighting ratios against stops.
 const RATIO: Grounds = Grounds::published("Minolta Flash Meter IV operation manual, p. 38");
@@ -64,6 +66,38 @@ pub fn needed(stops: Stops) -> Result<Figure<u32>, Impossible> {
         );
     }
     Ok(figure)
+}
+
+/// The pops it takes beside other light: what the other light leaves of the aperture wanted, over what
+/// one pop gives, `(wanted² - ambient²) / flash²`, rounded up.
+///
+/// # Errors
+/// If the other light alone is enough, or it would be more pops than anyone waits for.
+pub fn needed_beside(
+    ambient: Aperture,
+    flash: Aperture,
+    wanted: Aperture,
+) -> Result<Figure<u32>, Impossible> {
+    let left = wanted.number().powi(2) - ambient.number().powi(2);
+    if left <= 0.0 {
+        return Err(Impossible::new(format!(
+            "the other light alone asks for {ambient} already, so {wanted} needs no flash: shorten \
+             the time if the flash shall count"
+        )));
+    }
+    let part = left / flash.number().powi(2);
+    let figure = needed(Stops::from_factor(part)?)?;
+    let squares = [wanted, ambient, flash].map(|one| trimmed(one.number(), 1));
+    let [wanted, ambient, flash] = squares;
+    let step =
+        Step::new("pops", Amount::number(f64::from(figure.value), "pops", 0)).working(format!(
+            "({wanted}² - {ambient}²) / {flash}² = {}, rounded up",
+            trimmed(part, 2)
+        ));
+    Ok(Figure {
+        steps: vec![step.on(POPS)],
+        ..figure
+    })
 }
 
 /// What flash and other light give together.
@@ -133,6 +167,27 @@ pub fn ratio(stops: Stops) -> f64 {
     stops.value().abs().exp2()
 }
 
+/// The ratio of two lights that many stops apart, with its step.
+#[must_use]
+pub fn ratio_of_stops(stops: Stops) -> Figure<f64> {
+    let value = ratio(stops);
+    let step = Step::new("ratio to 1", Amount::number(value, "", 2))
+        .working(format!("2^{}", trimmed(stops.value().abs(), 2)));
+    Figure::new(value, RATIO).step(step.on(RATIO))
+}
+
+/// The ratio of two equal lamps at two distances, `(far / near)²`.
+///
+/// # Errors
+/// If a distance is nothing.
+pub fn of_lamps(near: Millimetres, far: Millimetres) -> Result<Figure<f64>, Impossible> {
+    let moved = moved(far, near)?;
+    let value = ratio(moved.value);
+    let step = Step::new("ratio to 1", Amount::number(value, "", 2))
+        .working(format!("2^{}", trimmed(moved.value.value().abs(), 2)));
+    Ok(moved.map(|_| value).step(step))
+}
+
 /// The stops between two lights of a ratio: `log2(ratio)`.
 ///
 /// # Errors
@@ -198,6 +253,16 @@ mod tests {
     fn less_light_wanted_is_still_one_pop() {
         assert_eq!(needed(Stops::new(-2.0).unwrap()).unwrap().value, 1);
         assert_eq!(needed(Stops::new(0.0).unwrap()).unwrap().value, 1);
+    }
+
+    #[test]
+    fn other_light_saves_pops() {
+        let beside = needed_beside(f("f/16"), f("f/16"), f("f/32")).unwrap();
+        assert_eq!(beside.value, 3);
+        let alone = needed(Stops::new(2.0).unwrap()).unwrap();
+        assert_eq!(alone.value, 4);
+        let why = needed_beside(f("f/22"), f("f/16"), f("f/16")).unwrap_err();
+        assert!(why.to_string().contains("needs no flash"), "{why}");
     }
 
     proptest! {
