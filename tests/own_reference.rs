@@ -4,7 +4,9 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use notchbook::reference::{Fault, Origin, Purpose, Reference, ReferenceError, Standing};
+use notchbook::reference::{
+    Fault, LightKind, Origin, Purpose, Reference, ReferenceError, Standing,
+};
 use proptest::prelude::*;
 use tempfile::TempDir;
 
@@ -140,6 +142,36 @@ speed = 6
         Some("quarry-ortho")
     );
     assert!(reference.paper("mill end").is_some());
+}
+
+#[test]
+fn own_filters_replace_and_add_and_go_before_print() {
+    let filters = r#"
+[[filter]]
+id = "red-25"
+name = "red 25"
+also = ["25"]
+takes = [
+  { films = ["T-MAX 100"], light = "daylight", factor = 6 },
+  { stops = "2 2/3", source = "a leaflet in the filter's box" },
+]
+
+[[filter]]
+name = "amber"
+takes = [{ factor = 3 }]
+"#;
+    let folder = folder(&[("filters.toml", filters)]);
+    let (reference, problems) = load(folder.path());
+    assert!(problems.is_empty(), "{problems:?}");
+    let red = reference.filter("25").expect("still there");
+    let (_, taken) = reference.taken(red, Some("T-MAX 100"), LightKind::Daylight)[0];
+    assert_eq!(taken.factor, Some((6.0, None)));
+    assert_eq!(taken.grounds.standing, Standing::Own);
+    // What was found on one film does not speak for another.
+    let (_, taken) = reference.taken(red, Some("FP4"), LightKind::Daylight)[0];
+    assert_eq!(taken.grounds.standing, Standing::Published);
+    assert!(reference.filter("amber").is_some());
+    assert!(reference.filter("orange").is_some());
 }
 
 #[test]

@@ -33,8 +33,7 @@ const METERED: Grounds = Grounds {
 };
 /// Pops of one flash add.
 pub(crate) const POPS: Grounds = Grounds::published(
-    "derived: exposures add, log2(n) stops for n pops; that they add: US Navy photography course, \
-     p. 144",
+    "US Navy photography course, p. 144: exposures add; log2(n) stops for n pops derived from it",
 );
 
 /// A flash, as it stands.

@@ -147,7 +147,7 @@ impl At<'_> {
         }
         if !taken.note.is_empty() {
             let note = taken.note.trim_end_matches('.');
-            told = format!("{told}. {note}");
+            told = format!("{told} ({note})");
         }
         told
     }

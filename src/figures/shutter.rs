@@ -100,8 +100,11 @@ fn unsigned(stops: Stops) -> Amount {
     Amount::number(stops.value(), "stop", 2)
 }
 
+/// What one mark gave on one day.
+type Session = (NaiveDate, Figure<Tested>);
+
 /// The sessions of one mark in the order of their days; tests of one day are one session.
-fn sessions(lens: &LensRecord, mark: Seconds) -> Vec<(NaiveDate, Figure<Tested>)> {
+fn sessions(lens: &LensRecord, mark: Seconds) -> Vec<Session> {
     let mut days: BTreeMap<NaiveDate, Vec<Seconds>> = BTreeMap::new();
     for test in lens.tests.iter().filter(|test| same(test.mark, mark)) {
         days.entry(test.on).or_default().extend(&test.timings);
@@ -156,7 +159,7 @@ fn tests(given: &Given<'_>) -> Result<Answer, Problem> {
         .into_iter()
         .filter(|it| mark.is_none_or(|mark| same(*it, mark)))
         .collect();
-    let tested: Vec<(Seconds, Vec<(NaiveDate, Figure<Tested>)>)> = marks
+    let tested: Vec<(Seconds, Vec<Session>)> = marks
         .into_iter()
         .map(|mark| (mark, sessions(&lens, mark)))
         .filter(|(_, sessions)| !sessions.is_empty())
@@ -173,10 +176,7 @@ fn tests(given: &Given<'_>) -> Result<Answer, Problem> {
 }
 
 /// The answer for the tested marks of a lens: latest errors, every session, and how they moved.
-fn of_marks(
-    lens: &LensRecord,
-    tested: &[(Seconds, Vec<(NaiveDate, Figure<Tested>)>)],
-) -> Result<Answer, Problem> {
+fn of_marks(lens: &LensRecord, tested: &[(Seconds, Vec<Session>)]) -> Result<Answer, Problem> {
     let mut answer = Answer::of(Figure::new((), TESTED), |()| Vec::new());
     let mut rows = Vec::new();
     for (mark, sessions) in tested {
@@ -224,7 +224,7 @@ fn row(mark: Seconds, on: NaiveDate, tested: &Tested) -> Vec<Amount> {
 }
 
 /// The error of each mark from session to session; nothing if all is of one day.
-fn chart(tested: &[(Seconds, Vec<(NaiveDate, Figure<Tested>)>)]) -> Option<Chart> {
+fn chart(tested: &[(Seconds, Vec<Session>)]) -> Option<Chart> {
     let days = || {
         tested
             .iter()

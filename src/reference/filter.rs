@@ -7,21 +7,12 @@
 //! factor for panchromatic film is never given for film that is blind to some colours. What was
 //! written beside the filter, and what the user found out, go before all of this and are not here.
 
-use serde::Deserialize;
-use toml::Spanned;
-
 use super::Reference;
-use super::error::{Fault, ReferenceError};
 use super::film::FilmKind;
-use super::naming::{self, Named, slug};
-use super::page::{Cite, Page};
+use super::naming::{self, Named};
 use super::standing::{Origin, Standing};
-use crate::craft::{Grounds, Stops, filter::nominal};
+use crate::craft::{Grounds, Stops};
 use crate::words::words;
-
-/// How far printed stops and the printed factor beside them may lie apart, in stops: tables round
-/// both.
-const ROUNDED: f64 = 0.2;
 
 /// A filter.
 #[derive(Debug, Clone, PartialEq)]
@@ -205,7 +196,8 @@ impl Reference {
             .filter(|taken| taken.light.is_none_or(|it| it == light))
             .map(|taken| (self.reach(taken, film, maker), taken))
             .filter(|(reach, taken)| {
-                let for_it = *reach == Reach::ThisFilm || taken.grounds.standing == Standing::Own;
+                let own = taken.grounds.standing == Standing::Own && *reach == Reach::AnyFilm;
+                let for_it = own || *reach == Reach::ThisFilm;
                 for_it || !(odd && filter.kind == FilterKind::Contrast)
             })
             .collect();
@@ -233,12 +225,12 @@ impl Reference {
 /// The place of a number in the order of preference, 0 first.
 fn rank(reach: Reach, standing: Standing) -> u8 {
     match (standing, reach) {
-        (Standing::Own, _) => 0,
+        (Standing::Own, Reach::ThisFilm | Reach::AnyFilm) => 0,
         (Standing::Published, Reach::ThisFilm) => 1,
-        (Standing::Published, Reach::SameMaker) => 2,
+        (Standing::Own | Standing::Published, Reach::SameMaker) => 2,
         (Standing::Published, Reach::AnyFilm) => 3,
         (Standing::Usual, _) => 4,
-        (Standing::Published, Reach::OtherFilm) => 5,
+        (Standing::Own | Standing::Published, Reach::OtherFilm) => 5,
         (Standing::Remembered, _) => 6,
     }
 }
@@ -256,141 +248,6 @@ fn folded(name: &str) -> String {
         .collect();
     words.sort_unstable();
     words.concat()
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct FiltersFile {
-    #[serde(default)]
-    filter: Vec<FilterFile>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct FilterFile {
-    id: Option<Spanned<String>>,
-    name: Spanned<String>,
-    #[serde(default)]
-    also: Vec<String>,
-    #[serde(default = "contrast")]
-    kind: FilterKind,
-    #[serde(default)]
-    takes: Vec<Spanned<TakenFile>>,
-    #[serde(default)]
-    note: String,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct TakenFile {
-    #[serde(default)]
-    films: Vec<String>,
-    #[serde(default)]
-    maker: String,
-    light: Option<LightKind>,
-    /// As people write it: `1 1/3`.
-    stops: Option<String>,
-    factor: Option<f64>,
-    /// The upper end, where a range of factors is printed.
-    to: Option<f64>,
-    source: Option<String>,
-    standing: Option<Standing>,
-    #[serde(default)]
-    note: String,
-}
-
-fn contrast() -> FilterKind {
-    FilterKind::Contrast
-}
-
-/// Reads and checks a list of filters.
-pub(super) fn read(page: &Page<'_>) -> Result<Vec<Filter>, ReferenceError> {
-    let file: FiltersFile = page.read()?;
-    let mut filters: Vec<Filter> = Vec::with_capacity(file.filter.len());
-    for written in file.filter {
-        let name = page.text("name", &written.name)?;
-        let span = written.name.span();
-        let id = written
-            .id
-            .unwrap_or_else(|| Spanned::new(span, slug(&name)));
-        page.once("filter", &id, filters.iter().map(|filter| &filter.id))?;
-        let takes = written.takes.into_iter();
-        filters.push(Filter {
-            id: page.id(&id)?,
-            takes: takes
-                .map(|taken| read_taken(page, &name, taken))
-                .collect::<Result<_, _>>()?,
-            name,
-            also: written.also,
-            kind: written.kind,
-            note: written.note,
-            origin: page.origin.clone(),
-        });
-    }
-    Ok(filters)
-}
-
-fn read_taken(
-    page: &Page<'_>,
-    name: &str,
-    written: Spanned<TakenFile>,
-) -> Result<Taken, ReferenceError> {
-    let span = written.span();
-    let written = written.into_inner();
-    let what = || name.to_owned();
-    let fault = |fault: Fault| page.fault(span.clone(), fault);
-    let printed = match &written.stops {
-        Some(text) => Some(Stops::parse(text).map_err(|why| {
-            let message = why.to_string();
-            fault(Fault::Shape { message })
-        })?),
-        None => None,
-    };
-    let in_stops = |factor: f64| match Stops::from_factor(factor) {
-        Ok(stops) if factor >= 1.0 => Ok(stops),
-        _ => Err(fault(Fault::NoFactor {
-            what: what(),
-            factor: factor.to_string(),
-        })),
-    };
-    let low = written.factor.map(in_stops).transpose()?;
-    let high = written.to.map(in_stops).transpose()?;
-    let stops = match (printed, low, high) {
-        (Some(stops), low, None) => {
-            if low.is_some_and(|low| (low.value() - stops.value()).abs() > ROUNDED) {
-                return Err(fault(Fault::Disagree { what: what() }));
-            }
-            stops
-        }
-        (None, Some(low), None) => low,
-        (None, Some(low), Some(high)) if low <= high => {
-            let middle = Stops::new((low.value() + high.value()) / 2.0);
-            nominal(middle.unwrap_or(low))
-        }
-        (None, None, None) => return Err(fault(Fault::SaysNothing { what: what() })),
-        _ => return Err(fault(Fault::BadRange { what: what() })),
-    };
-    if stops.value() < 0.0 {
-        let factor = stops.factor().to_string();
-        return Err(fault(Fault::NoFactor {
-            what: what(),
-            factor,
-        }));
-    }
-    let cite = Cite {
-        source: written.source,
-        standing: written.standing,
-    };
-    let (source, standing) = page.cited(name, span.clone(), cite)?;
-    Ok(Taken {
-        films: written.films,
-        maker: written.maker,
-        light: written.light,
-        stops,
-        factor: written.factor.map(|factor| (factor, written.to)),
-        grounds: Grounds::new(standing, source),
-        note: written.note,
-    })
 }
 
 #[cfg(test)]

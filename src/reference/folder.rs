@@ -14,7 +14,8 @@ use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
 use super::{
-    Reference, Whole, bath, caution, film, filter, format, paper, process_file, reciprocity, scene,
+    Reference, Whole, bath, caution, film, filter_file, format, paper, process_file, reciprocity,
+    scene,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -50,7 +51,7 @@ impl Reference {
             Ok(())
         });
         own(&folder.join("filters.toml"), &mut problems, |page| {
-            replace(&mut whole.filters, filter::read(page)?);
+            replace(&mut whole.filters, filter_file::read(page)?);
             Ok(())
         });
         own(&folder.join("formats.toml"), &mut problems, |page| {

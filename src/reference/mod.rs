@@ -24,6 +24,7 @@ pub mod caution;
 pub mod error;
 pub mod film;
 pub mod filter;
+mod filter_file;
 pub mod folder;
 pub mod format;
 mod naming;
@@ -140,7 +141,7 @@ impl Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
             laws: reciprocity::read(&Page::built_in("reciprocity.toml", laws))?,
-            filters: filter::read(&Page::built_in("filters.toml", filters))?,
+            filters: filter_file::read(&Page::built_in("filters.toml", filters))?,
             formats: format::read(&Page::built_in("formats.toml", formats))?,
             papers: paper::read(&Page::built_in("papers.toml", papers))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,

@@ -23,7 +23,7 @@ fn near(value: f64, expected: f64, tolerance: f64) {
 /// The factor and the stops that go first for a filter, and what they rest on.
 #[track_caller]
 fn first(filter: &str, film: Option<&str>, light: LightKind) -> (Option<f64>, Stops, Standing) {
-    let reference = Reference::built_in().unwrap();
+    let reference = Reference::on_demand();
     let filter = reference
         .filter(filter)
         .unwrap_or_else(|| panic!("no filter {filter}"));
