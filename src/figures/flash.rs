@@ -411,10 +411,9 @@ fn guide_lines(
         if found_in == GuideUnit::Feet {
             numbers.reverse();
         }
-        numbers
-            .map(|(unit, number)| {
-                Line::new("guide number", Amount::number(number, unit.symbol(), 1))
-            })
-            .into()
+        let named = numbers.into_iter().zip(["guide number", "the same"]);
+        named
+            .map(|((unit, number), name)| Line::new(name, Amount::number(number, unit.symbol(), 1)))
+            .collect()
     })
 }

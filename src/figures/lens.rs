@@ -149,6 +149,9 @@ fn bellows(given: &Given<'_>) -> Result<Answer, Problem> {
     };
     let time = given.may("time", Seconds::parse)?;
     let aperture = given.may("aperture", Aperture::parse)?;
+    if draw.focal_length.is_none() && matches!(draw.by, By::Draw(_) | By::Distance(_)) {
+        return Err(given.missing("focal_length"));
+    }
     let figure = bellows::bellows(&draw)?;
     let taken = figure.value;
     let mut answer = Answer::of(figure, |taken| results(&draw, &taken));

@@ -17,8 +17,8 @@ mod ask;
 mod depth;
 pub mod exposure;
 pub mod filters;
-mod focus;
 mod flash;
+mod focus;
 mod kit;
 mod lens;
 mod light;
@@ -85,14 +85,14 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     series::RECIPES,
     exposure::RECIPES,
     lens::RECIPES,
+    shutter::RECIPES,
+    flash::RECIPES,
     focus::RECIPES,
     depth::RECIPES,
     tilt::RECIPES,
     movements::RECIPES,
     view::RECIPES,
     sun::RECIPES,
-    shutter::RECIPES,
-    flash::RECIPES,
 ];
 
 /// Every figure there is.

@@ -134,7 +134,7 @@ fn what_cannot_be_read_is_told_beside_its_flag_and_what_cannot_be_is_told_in_a_s
     assert_eq!(bench.json_error(4, &short)["kind"], "impossible");
     says(
         &bench.fails(4, &["reckon", "bellows"]),
-        &["--focal-length: this is needed", "reckon bellows --help"],
+        &["--draw: this is needed", "reckon bellows --help"],
     );
     says(
         &bench.fails(2, &["reckon", "bellows", "--focal-length", "--draw"]),
