@@ -122,7 +122,6 @@ pub(super) const RECIPES: &[Recipe] = &[
             ("focal_length", "150"),
             ("aperture", "f/22"),
             ("hinge", "1.5 m"),
-            ("distance", "10 m"),
             ("circle", "0.1"),
         ],
         answer: wedge,
