@@ -231,6 +231,8 @@ fn tables_of_light_are_set_beside_the_times_of_the_day() {
     assert_eq!(said(&answer, "it is"), "golden hour");
     assert_eq!(said(&answer, "sky just after sunset"), "EV 9 to 11");
     assert_eq!(said(&answer, "sunset"), "21:24");
+    // The night begins after midnight.
+    assert_eq!(said(&answer, "night"), "00:14");
     let table = answer.table.unwrap();
     let row = |name: &str| {
         let mut rows = table.rows.iter();

@@ -8,7 +8,7 @@ use chrono::{DateTime, FixedOffset, TimeDelta};
 
 use super::Spot;
 use crate::craft::meter::Constants;
-use crate::craft::sun::{Bands, Day, Level, day, position};
+use crate::craft::sun::{Bands, Day, Level, Pass, day, position};
 use crate::craft::{Amount, Concern, ExposureValue, Grounds, Standing, moment};
 use crate::figures::light::constants;
 use crate::figures::scene::between;
@@ -23,6 +23,12 @@ const CLEAR_OF_HORIZON: TimeDelta = match TimeDelta::try_hours(2) {
 /// How far from sunrise or sunset "at sunset" is taken to hold; our own choice.
 const AT: TimeDelta = match TimeDelta::try_minutes(5) {
     Some(minutes) => minutes,
+    None => TimeDelta::zero(),
+};
+
+/// How long after noon a passing still belongs to the evening.
+const NIGHT: TimeDelta = match TimeDelta::try_hours(18) {
+    Some(hours) => hours,
     None => TimeDelta::zero(),
 };
 
@@ -59,9 +65,13 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
     let at = typed.or_else(|| given.text("date").is_none().then_some(now));
     let meter = constants(given)?;
     let figure = day(date, spot.zone, spot.place, Bands::default())?;
-    let parts = parts(&figure.value);
-    let noon = figure.value.noon.unwrap_or(figure.value.from);
-    let mut answer = Answer::of(figure, |day| times(&day)).table(Table {
+    let next = date
+        .succ_opt()
+        .and_then(|next| day(next, spot.zone, spot.place, Bands::default()).ok())
+        .map(|next| next.value);
+    let evening = Evening::of(&figure.value, next.as_ref());
+    let parts = parts(&evening);
+    let mut answer = Answer::of(figure, |_| times(&evening)).table(Table {
         heads: vec![
             "light".into(),
             "from".into(),
@@ -102,34 +112,53 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
     answer = answer.remark(
         Concern::Note,
         "the tables do not say how near just before and just after sunset are, nor which part of \
-         twilight theirs is; they are set here to the golden hour and to the time between sun and night",
+         twilight theirs is: that they are set here to the golden hour and to the blue hour is our own \
+         reading",
     );
     answer = answer.remark(
         Concern::Beyond,
         "between these values nothing is published: meter again and again, and give the light that is \
          lost while the shutter is open",
     );
-    Ok(spot.told(answer, noon))
+    Ok(spot.told(answer, evening.noon))
+}
+
+/// What the sun does from one midnight to the night after: the day, and the passings of the next one
+/// that belong to its evening.
+struct Evening {
+    noon: Moment,
+    passes: Vec<Pass>,
+}
+
+impl Evening {
+    fn of(day: &Day, next: Option<&Day>) -> Evening {
+        let noon = day.noon.unwrap_or(day.from);
+        let mut passes = day.passes.clone();
+        let late = next.map(|next| &next.passes).into_iter().flatten();
+        passes.extend(late.filter(|pass| pass.at - noon < NIGHT).copied());
+        Evening { noon, passes }
+    }
+
+    /// When the sun last passes a level rising before noon.
+    fn up(&self, level: Level) -> Option<Moment> {
+        let mut rising = self.passes.iter().filter(|pass| pass.rising);
+        let last = rising.rfind(|pass| pass.level == level && pass.at < self.noon);
+        last.map(|pass| pass.at)
+    }
+
+    /// When it first passes it sinking after noon.
+    fn down(&self, level: Level) -> Option<Moment> {
+        let mut sinking = self.passes.iter().filter(|pass| !pass.rising);
+        let first = sinking.find(|pass| pass.level == level && pass.at > self.noon);
+        first.map(|pass| pass.at)
+    }
 }
 
 /// The parts of a day of which tables speak, in its order.
-fn parts(day: &Day) -> Vec<Part> {
-    let noon = day.noon.unwrap_or(day.from);
-    let pass = |level: Level, rising: bool, fits: &dyn Fn(Moment) -> bool| {
-        let passes = day.passes.iter();
-        let mut fitting =
-            passes.filter(|pass| pass.level == level && pass.rising == rising && fits(pass.at));
-        let found = if rising {
-            fitting.next_back()
-        } else {
-            fitting.next()
-        };
-        found.map(|pass| pass.at)
-    };
-    let sunrise = pass(Level::Horizon, true, &|at| at < noon);
-    let sunset = pass(Level::Horizon, false, &|at| at > noon);
-    let dawn = pass(Level::Astronomical, true, &|at| at < noon);
-    let dusk = pass(Level::Astronomical, false, &|at| at > noon);
+fn parts(evening: &Evening) -> Vec<Part> {
+    let (sunrise, sunset) = (evening.up(Level::Horizon), evening.down(Level::Horizon));
+    let dawn = evening.up(Level::Astronomical);
+    let dusk = evening.down(Level::Astronomical);
     let mut parts = Vec::new();
     let mut part = |name, scene, from, to| {
         parts.push(Part {
@@ -142,15 +171,22 @@ fn parts(day: &Day) -> Vec<Part> {
     if dawn.is_some() {
         part("starlight", "level-stars", None, dawn);
     }
-    if let Some(sunrise) = sunrise {
-        let at = Some(sunrise);
-        part("twilight, on the ground", "level-twilight", dawn, at);
-        part("clear sunrise, on the ground", "level-sunrise", at, at);
+    let (light, blue) = (evening.up(Level::Civil), evening.up(Level::Golden));
+    if light.is_some() && blue.is_some() {
+        part("twilight, on the ground", "level-twilight", light, blue);
+    }
+    if sunrise.is_some() {
+        part(
+            "clear sunrise, on the ground",
+            "level-sunrise",
+            sunrise,
+            sunrise,
+        );
         part(
             "overcast sunrise, on the ground",
             "level-sunrise-overcast",
-            at,
-            at,
+            sunrise,
+            sunrise,
         );
     }
     if let (Some(sunrise), Some(sunset)) = (sunrise, sunset) {
@@ -159,21 +195,34 @@ fn parts(day: &Day) -> Vec<Part> {
             part("full sun from the front", "sun", Some(from), Some(to));
         }
     }
-    if let Some(sunset) = sunset {
-        let at = Some(sunset);
-        let golden = pass(Level::High, false, &|at| at > noon).unwrap_or(noon);
-        part("sky just before sunset", "before-sunset", Some(golden), at);
-        part("sky at sunset", "sunset", at, at);
-        part("clear sunset, on the ground", "level-sunrise", at, at);
+    if sunset.is_some() {
+        let golden = evening.down(Level::High).unwrap_or(evening.noon);
+        part(
+            "sky just before sunset",
+            "before-sunset",
+            Some(golden),
+            sunset,
+        );
+        part("sky at sunset", "sunset", sunset, sunset);
+        part(
+            "clear sunset, on the ground",
+            "level-sunrise",
+            sunset,
+            sunset,
+        );
         part(
             "overcast sunset, on the ground",
             "level-sunrise-overcast",
-            at,
-            at,
+            sunset,
+            sunset,
         );
-        let blue = pass(Level::Golden, false, &|at| at > noon);
-        part("sky just after sunset", "after-sunset", at, blue);
-        part("twilight, on the ground", "level-twilight", at, dusk);
+    }
+    let (blue, dark) = (evening.down(Level::Golden), evening.down(Level::Civil));
+    if sunset.is_some() && blue.is_some() {
+        part("sky just after sunset", "after-sunset", sunset, blue);
+    }
+    if blue.is_some() && dark.is_some() {
+        part("twilight, on the ground", "level-twilight", blue, dark);
     }
     if dusk.is_some() {
         part("scene lit by the full moon", "moonlit-full", dusk, None);
@@ -208,22 +257,22 @@ fn light(
     Ok(Some((from, to, grounds)))
 }
 
-fn times(day: &Day) -> Vec<Line> {
-    let noon = day.noon.unwrap_or(day.from);
-    let evening = [
+fn times(evening: &Evening) -> Vec<Line> {
+    let lines = [
         ("sunset", Level::Horizon),
         ("golden hour ends, blue hour", Level::Golden),
         ("civil dusk", Level::Civil),
         ("nautical dusk", Level::Nautical),
         ("night", Level::Astronomical),
     ];
-    let evening = evening.into_iter().map(|(name, level)| {
-        let mut passes = day.passes.iter();
-        let found = passes.find(|pass| pass.level == level && !pass.rising && pass.at > noon);
-        let none = || Amount::words("none before midnight");
-        Line::new(name, found.map_or_else(none, |pass| Amount::Clock(pass.at)))
+    let lines = lines.into_iter().map(|(name, level)| {
+        let at = evening.down(level);
+        Line::new(
+            name,
+            at.map_or_else(|| Amount::words("none"), Amount::Clock),
+        )
     });
-    evening.collect()
+    lines.collect()
 }
 
 /// What holds at a time, before the times of the evening.
