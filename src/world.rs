@@ -1,5 +1,5 @@
-//! The clock, the counter of passing time and the source of new ids, which everything below receives
-//! as arguments.
+//! The clock, the time zone, the counter of passing time and the source of new ids, which everything
+//! below receives as arguments.
 //!
 //! Only the program's edges hold a [`World`]: the command line, the front end and the replaying of
 //! the demo. Tests and the demo use a [`Scripted`] one, which gives the same times and ids every
@@ -202,5 +202,13 @@ mod tests {
                 other.wait(Duration::from_millis(5));
             }
         }
+    }
+
+    #[test]
+    fn a_scripted_world_keeps_its_offset_through_the_year() {
+        let now = DateTime::parse_from_rfc3339("2026-03-04T16:02:00+01:00").expect("a time");
+        let zone = Scripted::new(now).zone();
+        let summer = DateTime::parse_from_rfc3339("2026-07-04T12:00:00Z").expect("a time");
+        assert_eq!(zone.of(summer).to_rfc3339(), "2026-07-04T13:00:00+01:00");
     }
 }
