@@ -74,7 +74,8 @@ impl Bench {
 
     /// Lets `reckon` reckon figures with the reference, the user's own records and the clock.
     pub fn at_figures<T>(&self, reckon: impl FnOnce(&figures::Desk<'_>) -> T) -> T {
-        reckon(&figures::Desk::new(&self.reference, &NoKit, self.now()))
+        let desk = figures::Desk::new(&self.reference, &NoKit, self.now());
+        reckon(&desk.in_zone(self.world.zone()))
     }
 
     /// What the user has found out.
