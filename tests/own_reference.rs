@@ -5,7 +5,7 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use notchbook::reference::{
-    Fault, LightKind, Origin, Purpose, Reference, ReferenceError, Standing,
+    Fault, LightKind, Origin, PracticeSubject, Purpose, Reference, ReferenceError, Standing,
 };
 use proptest::prelude::*;
 use tempfile::TempDir;
@@ -172,6 +172,104 @@ takes = [{ factor = 3 }]
     assert_eq!(taken.grounds.standing, Standing::Published);
     assert!(reference.filter("amber").is_some());
     assert!(reference.filter("orange").is_some());
+}
+
+#[test]
+fn own_laws_of_long_exposures_replace_and_add_and_their_films_keep_theirs() {
+    let films = "[[film]]\nid = \"hp5-plus\"\nname = \"HP5 Plus\"\nspeed = 250\n";
+    let laws = r#"
+[[law]]
+id = "ilford-hp5-plus"
+name = "my tests of HP5"
+films = ["HP5+"]
+none_to = "1 s"
+rows = [
+  { at = "10 s", time = "16 s", development = "N-1/2" },
+  { at = "100 s", time = "4 min", standing = "remembered" },
+]
+
+[[law]]
+id = "slipway"
+name = "slipway rule"
+bands = [{ from = "1 s", factor = 2 }, { over = "10 s", open = "+2" }]
+ends = "1 min"
+"#;
+    let folder = folder(&[("films.toml", films), ("reciprocity.toml", laws)]);
+    let (reference, problems) = load(folder.path());
+    assert!(problems.is_empty(), "{problems:?}");
+    let hp5 = reference.film("hp5").expect("still there");
+    assert_eq!(hp5.speed, Some(250));
+    let laws: Vec<_> = reference.laws_of(hp5).collect();
+    assert_eq!(laws.len(), 2, "the other one stays");
+    let mine = laws.iter().find(|law| law.name == "my tests of HP5");
+    let mine = mine.expect("in the place of the maker's");
+    assert_eq!(mine.law.grounds.standing, Standing::Own);
+    assert!(reference.laws_of_any_film().any(|law| law.id == "slipway"));
+}
+
+#[test]
+fn a_law_that_cannot_be_is_refused_by_name() {
+    for (says, form) in [
+        ("between 1 and 3", "power = 0.5"),
+        ("between 1 and 3", "power = nan"),
+        ("give one of", ""),
+        ("give one of", "power = 1.3\nnone_to = \"1 s\""),
+        ("shortens", "rows = [{ at = \"10 s\", time = \"5 s\" }]"),
+        ("a time", "rows = [{ at = \"-1\", time = \"5 s\" }]"),
+        (
+            "time and a factor",
+            "rows = [{ at = \"1 s\", time = \"5 s\", factor = 5 }]",
+        ),
+        ("30 days", "rows = [{ at = \"1 s\", factor = 1e300 }]"),
+        (
+            "order of time",
+            "rows = [{ at = \"9 s\", factor = 2 }, { at = \"3 s\", factor = 9 }]",
+        ),
+        ("from or over", "bands = [{ factor = 2 }]"),
+        ("factor or a lens", "bands = [{ from = \"1 s\" }]"),
+        (
+            "less than the one",
+            "bands = [{ from = \"1 s\", factor = 0.5 }]",
+        ),
+    ] {
+        let law = format!("[[law]]\nid = \"odd\"\nname = \"odd\"\n{form}\n");
+        let folder = folder(&[("reciprocity.toml", &law)]);
+        let (reference, problems) = load(folder.path());
+        assert_eq!(problems.len(), 1, "{form}: {problems:?}");
+        let sentence = problems[0].to_string();
+        assert!(
+            sentence.contains("\"odd\"") && sentence.contains(says),
+            "{form}: {sentence}"
+        );
+        assert!(!reference.laws().is_empty(), "the built-in ones stay");
+    }
+}
+
+#[test]
+fn own_holders_and_habits_take_the_place_of_built_in_ones() {
+    let formats = r#"
+[[format]]
+id = "4x5"
+width = 4
+height = 5
+image = { mm = [95, 121] }
+holder = { depth_in = 0.195, tolerance_in = 0.003 }
+"#;
+    let habits = r#"
+[[practice]]
+id = "film-base"
+subject = "base"
+figure = { what = "film base", from = 0.18, unit = "mm" }
+"#;
+    let folder = folder(&[("formats.toml", formats), ("practice.toml", habits)]);
+    let (reference, problems) = load(folder.path());
+    assert!(problems.is_empty(), "{problems:?}");
+    let format = reference.format("4x5").expect("still there");
+    assert_eq!(format.image_area_mm(), Some((95.0, 121.0)));
+    let depth = format.holder.as_ref().expect("own depth");
+    assert_eq!((depth.depth_in, depth.standing), (0.195, Standing::Own));
+    let base = reference.practices(PracticeSubject::Base).next();
+    assert_eq!(base.map(|it| it.figure.standing), Some(Standing::Own));
 }
 
 #[test]

@@ -67,6 +67,7 @@ pub mod reciprocity;
 mod scribble;
 mod seconds;
 pub mod series;
+pub mod sheet_film;
 pub mod shutter;
 mod size;
 pub mod solve;

@@ -345,7 +345,13 @@ fn told(law: &Law, metered: Seconds, found: Found) -> Result<Figure<Corrected>, 
         beyond: found.remarks.iter().any(beyond),
         rests,
     };
-    let mut figure = Figure::new(value, main);
+    let mut figure = Figure::new(value, main).within(match law.form {
+        Form::Table(_) => {
+            "the rows, and straight lines between them on logarithmic scales, as usual"
+        }
+        Form::Bands(_) => "the bands that are told",
+        Form::Exponent { .. } | Form::Additive { .. } => "",
+    });
     figure.steps = steps;
     for (concern, words) in found.remarks {
         figure = figure.remark(concern, words);
@@ -362,7 +368,8 @@ fn told(law: &Law, metered: Seconds, found: Found) -> Result<Figure<Corrected>, 
         let words = format!("from memory, to be confirmed: {}", remembered.join(", "));
         figure = figure.remark(Concern::Warning, words);
     }
-    if !law.advice.is_empty() {
+    // Where nothing is lost and nothing is to be said, advice would only be in the way.
+    if !law.advice.is_empty() && (stops.value() > 0.0 || !figure.remarks.is_empty()) {
         figure = figure.remark(Concern::Note, law.advice.clone());
     }
     Ok(figure)

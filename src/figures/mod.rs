@@ -16,6 +16,7 @@ mod answer;
 mod ask;
 mod depth;
 pub mod exposure;
+mod film;
 pub mod filters;
 mod flash;
 mod focus;
@@ -93,6 +94,7 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     movements::RECIPES,
     view::RECIPES,
     sun::RECIPES,
+    film::RECIPES,
 ];
 
 /// Every figure there is.

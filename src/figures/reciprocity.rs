@@ -195,9 +195,34 @@ mod tests {
             names,
             ["Ilford, t^1.31", "Bond and Gainer, t + 0.101 t^1.62"]
         );
-        let foma = laws("Fomapan 400", vec![]);
-        assert_eq!(foma[0].grounds.standing, Standing::Published);
-        assert_eq!(foma[1].grounds.standing, Standing::Remembered);
+    }
+
+    #[test]
+    fn what_is_remembered_of_a_maker_comes_after_what_others_published() {
+        let folder = tempfile::TempDir::new().unwrap();
+        let law = |id: &str, standing: &str, maker: bool| {
+            format!(
+                "[[law]]\nid = \"{id}\"\nname = \"{id}\"\nfilms = [\"hp5+\"]\nby_maker = {maker}\n\
+                 power = 1.2\nsource = \"a text\"\nstanding = \"{standing}\"\n"
+            )
+        };
+        let text = law("memory", "remembered", true) + &law("habit", "usual", false);
+        let mine = law("mine", "own", false);
+        std::fs::write(folder.path().join("reciprocity.toml"), text + &mine).unwrap();
+        let reference = Reference::built_in().unwrap();
+        let (reference, problems) = reference.with_folder(folder.path());
+        assert!(problems.is_empty(), "{problems:?}");
+        let now = DateTime::parse_from_rfc3339("2026-03-04T16:02:00+01:00").unwrap();
+        let laws = laws_for("HP5 Plus", &Desk::new(&reference, &NoKit, now));
+        let names: Vec<&str> = laws.iter().map(|law| law.name.as_str()).collect();
+        let wanted = [
+            "mine",
+            "Ilford, t^1.31",
+            "Bond and Gainer, t + 0.101 t^1.62",
+            "habit",
+            "memory",
+        ];
+        assert_eq!(names, wanted);
     }
 
     #[test]

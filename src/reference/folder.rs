@@ -1,9 +1,9 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
 //! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
-//! `papers.toml`, `baths.toml` and `processes/*.toml` are read if they are there. A record with the id
-//! of a built-in one takes its place; any other is added. A file that cannot be used is left out as a
-//! whole and reported; nothing in this folder can keep the program from starting.
+//! `papers.toml`, `practice.toml`, `baths.toml` and `processes/*.toml` are read if they are there. A
+//! record with the id of a built-in one takes its place; any other is added. A file that cannot be used
+//! is left out as a whole and reported; nothing in this folder can keep the program from starting.
 
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
@@ -14,8 +14,8 @@ use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
 use super::{
-    Reference, Whole, bath, caution, film, filter_file, format, paper, process_file, reciprocity,
-    scene,
+    Reference, Whole, bath, caution, film, filter_file, format, paper, practice, process_file,
+    reciprocity, scene,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -60,6 +60,10 @@ impl Reference {
         });
         own(&folder.join("papers.toml"), &mut problems, |page| {
             replace(&mut whole.papers, paper::read(page)?);
+            Ok(())
+        });
+        own(&folder.join("practice.toml"), &mut problems, |page| {
+            replace(&mut whole.practices, practice::read(page)?);
             Ok(())
         });
         own(&folder.join("baths.toml"), &mut problems, |page| {

@@ -13,6 +13,7 @@
 //! - [`reciprocity`]: what films lose in long exposures.
 //! - [`filter`]: filters, and what they take on which film.
 //! - [`scene`]: the light of scenes by name, and the sunny rule.
+//! - [`practice`]: how film and holders are handled and kept.
 //! - [`bath`]: baths by purpose.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
@@ -31,6 +32,7 @@ mod naming;
 pub mod order;
 mod page;
 pub mod paper;
+pub mod practice;
 pub mod process;
 mod process_file;
 pub mod reciprocity;
@@ -45,6 +47,7 @@ pub use filter::{Filter, FilterKind, LightKind};
 pub use format::{Format, FormatUnit, HolderDepth, Sides};
 pub use order::StepProblem;
 pub use paper::{Paper, PaperKind};
+pub use practice::{Practice, PracticeSubject};
 pub use process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
 pub use reciprocity::FilmLaw;
 pub use scene::{FilmLight, LightRule, Scene, SceneGroup, SceneLight, Turn};
@@ -111,6 +114,7 @@ struct Whole {
     filters: Vec<Filter>,
     formats: Vec<Format>,
     papers: Vec<Paper>,
+    practices: Vec<Practice>,
     baths: Vec<BathKind>,
     cautions: Vec<Caution>,
     closing: String,
@@ -135,6 +139,7 @@ impl Whole {
         let filters = include_str!("../../assets/filters.toml");
         let formats = include_str!("../../assets/formats.toml");
         let papers = include_str!("../../assets/papers.toml");
+        let practices = include_str!("../../assets/practice.toml");
         let baths = include_str!("../../assets/baths.toml");
         let light = include_str!("../../assets/light.toml");
         Ok(Whole {
@@ -144,6 +149,7 @@ impl Whole {
             filters: filter_file::read(&Page::built_in("filters.toml", filters))?,
             formats: format::read(&Page::built_in("formats.toml", formats))?,
             papers: paper::read(&Page::built_in("papers.toml", papers))?,
+            practices: practice::read(&Page::built_in("practice.toml", practices))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
             cautions,
             closing,
@@ -262,6 +268,12 @@ impl Reference {
     /// The paper that a typed name means; `None` also if it could mean more than one.
     pub fn paper(&self, typed: &str) -> Option<&Paper> {
         naming::find(&self.whole().papers, typed)
+    }
+
+    /// How film and holders are handled and kept, as far as it is about this.
+    pub fn practices(&self, about: PracticeSubject) -> impl Iterator<Item = &Practice> {
+        let practices = self.whole().practices.iter();
+        practices.filter(move |practice| practice.subject == about)
     }
 
     /// What is known about baths, one record for each purpose, in the order of work.

@@ -141,7 +141,8 @@ impl<'a> Page<'a> {
         written.into_iter().map(|one| self.one_usual(one)).collect()
     }
 
-    fn one_usual(&self, written: UsualFile) -> Result<Usual, ReferenceError> {
+    /// One usual figure, checked.
+    pub(super) fn one_usual(&self, written: UsualFile) -> Result<Usual, ReferenceError> {
         let what = self.text("what", &written.what)?;
         let span = written.what.span();
         let range = match (written.from, written.to) {

@@ -7,6 +7,7 @@
 
 mod bellows;
 mod exposure;
+mod film;
 mod filters;
 mod finishing;
 mod flash;
