@@ -36,8 +36,9 @@ pub(super) const RECIPES: &[Recipe] = &[
         chapter: Chapter::Sun,
         about: "Azimuth and elevation of the sun for a place and a moment, with the direction and the \
                 length of shadows. With the direction of the camera, and a focal length and a format \
-                or an angle of view, it says whether the sun is in the picture. Directions go from true \
-                north; give what your compass is off to have them as it shows them.",
+                or an angle of view, it says whether the sun is in the picture: facing WNW with 44 degrees \
+                across and 35 up, say. Directions go from true north; give what your compass is off to \
+                have them as it shows them.",
         asks: &[
             PLACE,
             Ask::typed(
@@ -95,9 +96,6 @@ pub(super) const RECIPES: &[Recipe] = &[
             ("place", "46.5 N 8.2 E"),
             ("at", "2026-06-21 19:30"),
             ("zone", "Europe/Zurich"),
-            ("facing", "WNW"),
-            ("focal_length", "150 mm"),
-            ("format", "4x5"),
         ],
         answer: stands::answer,
     },
@@ -153,7 +151,7 @@ pub(super) const RECIPES: &[Recipe] = &[
         example: &[
             ("place", "46.5 N 8.2 E"),
             ("date", "2026-06-21"),
-            ("zone", "Europe/Zurich"),
+            ("zone", "+02:00"),
             ("time", "21:50"),
         ],
         answer: twilight::answer,
