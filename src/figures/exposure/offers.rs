@@ -9,7 +9,7 @@ use crate::craft::reciprocity::Corrected;
 use crate::craft::series::{Scale, settable_aperture, settable_time};
 use crate::craft::shutter::efficiency;
 use crate::craft::{
-    Amount, Aperture, Concern, ExposureValue, Figure, Remark, Seconds, Step, Stops,
+    Amount, Aperture, Concern, ExposureValue, Figure, Grounds, Remark, Seconds, Step, Stops,
 };
 use crate::figures::reciprocity::{NamedLaw, laws_for, nothing_known};
 use crate::figures::{Line, Problem, shutter};
@@ -294,12 +294,13 @@ impl Reckoner<'_, '_> {
                 Step::new("long exposure, last", Amount::Stops(corrected.stops))
                     .working(format!("{}: {}", law.name, working.join(", ")))
                     .brings_some(corrected.time.map(Amount::Time))
-                    .on(law.grounds.clone()),
+                    .on(figure.grounds.clone()),
             );
         }
         offers.development.clone_from(&corrected.development);
         if let Some(open) = corrected.open.filter(|open| open.value().abs() > 1e-6) {
-            self.tell_opening(aperture, metered, open, law, offers);
+            let rests = corrected.rests.open.clone();
+            self.tell_opening(aperture, metered, open, rests, offers);
         }
         for other in self.laws.iter().skip(1).filter(|_| loses) {
             let Some(time) = self
@@ -319,7 +320,7 @@ impl Reckoner<'_, '_> {
         aperture: Aperture,
         metered: Seconds,
         open: Stops,
-        law: &NamedLaw,
+        rests: Grounds,
         offers: &mut Offers,
     ) {
         let lens = &self.at.lens;
@@ -329,7 +330,7 @@ impl Reckoner<'_, '_> {
             Err(_) => format!("{open}, wider than this lens goes"),
         };
         let line = Line::new("or open the lens", Amount::words(words));
-        offers.others.push(line.on(law.grounds.clone()));
+        offers.others.push(line.on(rests));
     }
 
     /// How far the aperture and time that were typed are from the plan.
