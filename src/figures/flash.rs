@@ -28,8 +28,8 @@ pub(super) const RECIPES: &[Recipe] = &[
             Ask::typed(
                 "flash",
                 "flash",
-                "the flash, by guide number, distance, power and pops, GN 32 m, 4 m, 1/4 power, 2 \
-                 pops; or as metered, meter f/22, 2 pops",
+                "the flash, as metered (meter f/22, 2 pops) or by guide number, distance, power and pops, \
+                 GN 32 m, 4 m, 1/4 power, 2 pops",
             ),
             Ask::typed("speed", "film speed", "speed the film is exposed at, 400"),
             Ask::typed(

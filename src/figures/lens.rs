@@ -20,15 +20,18 @@ pub(super) const RECIPES: &[Recipe] = &[
                 subject, or a target (a ruler at the subject) with its size measured on the ground \
                 glass. With the metered time or the aperture the answer goes on to what they become.",
         asks: &[
-            Ask::typed("lens", "lens", "a lens of the logbook, whose focal length and flange distance \
-                 are then known, L-02")
-            .from(Book::Lenses),
             Ask::typed(
                 "focal_length",
                 "focal length",
                 "focal length of the lens, 240 mm",
             ),
             Ask::typed("draw", "draw", "from lens board to ground glass, 294 mm"),
+            Ask::typed(
+                "lens",
+                "lens",
+                "a lens of the logbook, for its focal length, pupil ratio and flange distance, L-02",
+            )
+            .from(Book::Lenses),
             Ask::typed(
                 "magnification",
                 "magnification",

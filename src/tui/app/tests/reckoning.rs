@@ -81,7 +81,7 @@ fn what_cannot_be_is_told_in_a_sentence() {
     stand.press("tab");
     stand.type_text("29");
     stand.shows("! ");
-    stand.shows("nothing is in");
+    stand.shows("nothing is");
 }
 
 #[test]
