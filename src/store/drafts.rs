@@ -28,7 +28,7 @@ pub struct SavedDraft {
     pub changed: DateTime<FixedOffset>,
 }
 
-/// How long keeping a draft waits for another writer: no longer than a hand notices between two
+/// How long something waits for another writer that a hand must not feel: no longer than a hand notices between two
 /// letters.
 const LETTER: Duration = Duration::from_millis(50);
 
@@ -41,10 +41,19 @@ impl Store {
     /// again a little later.
     pub fn save_draft(&mut self, saved: &SavedDraft) -> Result<(), StoreError> {
         self.writable()?;
+        self.at_once(|store| store.put_draft(saved))?
+    }
+
+    /// Does something that a hand must not feel: it does not wait for another program that is writing
+    /// and fails with [`StoreError::Locked`] then.
+    ///
+    /// # Errors
+    /// When the file cannot be read.
+    pub fn at_once<T>(&mut self, work: impl FnOnce(&mut Store) -> T) -> Result<T, StoreError> {
         self.read(|db| Ok(db.busy_timeout(LETTER)?))?;
-        let kept = self.put_draft(saved);
+        let done = work(self);
         self.read(|db| Ok(db.busy_timeout(PATIENCE)?))?;
-        kept
+        Ok(done)
     }
 
     fn put_draft(&mut self, saved: &SavedDraft) -> Result<(), StoreError> {

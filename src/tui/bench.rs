@@ -122,6 +122,17 @@ impl Bench {
         )
     }
 
+    /// Writes one act, unless another program is writing at this moment: a clock runs meanwhile.
+    ///
+    /// # Errors
+    /// A refusal of the logbook, or why it could not be written; [`StoreError::Locked`] when another
+    /// program is writing.
+    pub fn log_at_once(&mut self, drafted: Vec<Drafted>) -> Result<Receipt, AppendError> {
+        let (world, reference) = (self.world.as_mut(), &self.reference);
+        self.store
+            .at_once(|store| write_down(store, world, reference, drafted))?
+    }
+
     /// What a thing's life allows next. A sheet in a holder and the side it is in speak for each
     /// other: what can be done with one is offered on the other.
     ///

@@ -111,6 +111,17 @@ fn the_safelight_theme_shows_dim_red_from_start_to_exit() {
     session.press("enter");
     session.wait_prose("was already exposed");
     session.closes("movements");
+    session.opens("e", "movements");
+    session.opens("ctrl-t", "any other  starts");
+    session.press("-");
+    session.press("-");
+    session.opens("-", "no lead-in");
+    session.opens("c", "few cells lit");
+    session.opens("space", "the shutter is open");
+    session.opens("esc", "Drop this exposure?");
+    session.opens("x", "given");
+    session.opens("enter", "movements");
+    session.closes("movements");
     session.press("right");
     session.opens("v", "nobody logged it");
     session.closes("nobody logged it");

@@ -1,6 +1,6 @@
 //! What follows at the camera and in the film darkroom.
 
-use super::{Follow, cautions, named, sheets_named, since};
+use super::{Follow, cautions, named, passed, sheets_named, since};
 use crate::craft::exposure::{Setting, at_speed, exposure_value, stops_between};
 use crate::craft::{Aperture, Density, FilmSpeed, Seconds};
 use crate::logbook::cautions::Work;
@@ -94,9 +94,9 @@ fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
     let begun = sheet.as_ref().and_then(|life| life.sheet()?.begun);
     if let Some(begun) = begun {
         lines.push(Follow::warning(format!(
-            "being exposed: the shutter opened {} ({})",
-            begun.at.format("%-d %b %H:%M"),
-            since(begun.at, desk.now)
+            "being exposed: the shutter opened {}, {} ago",
+            begun.at.format("%-d %b %H:%M:%S"),
+            passed(begun.at, desk.now)
         )));
     }
     if let Some(exposed) = side.exposed {

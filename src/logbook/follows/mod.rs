@@ -10,6 +10,7 @@ use chrono::{DateTime, FixedOffset};
 use super::cautions::{Work, of_work};
 use super::draft::{Desk, several};
 use super::{Deed, Draft, Kind, Life, Thing, ThingKind, tidy_reference};
+use crate::craft::Seconds;
 use crate::reference::{Caution, Standing};
 
 mod film;
@@ -131,6 +132,21 @@ pub fn since(then: DateTime<FixedOffset>, now: DateTime<FixedOffset>) -> String 
     match ago(then, now).as_str() {
         "now" => "just now".to_owned(),
         age => format!("{age} ago"),
+    }
+}
+
+/// How much time passed, to the second within the hour: `35 s`, `4 min 10 s`, `2 h 5 min`.
+pub fn passed(then: DateTime<FixedOffset>, now: DateTime<FixedOffset>) -> String {
+    let seconds = (now - then).num_seconds().max(0);
+    let whole = match seconds {
+        0..3600 => seconds,
+        3600..86_400 => seconds / 60 * 60,
+        _ => return ago(then, now),
+    };
+    let time = u32::try_from(whole).ok().map(f64::from).map(Seconds::new);
+    match time {
+        Some(Ok(time)) => time.to_string(),
+        _ => "0 s".to_owned(),
     }
 }
 

@@ -68,8 +68,9 @@ impl App {
 
     pub(super) fn can_resolve(&self) -> Availability {
         let doubtful = |life: &Life| life.side().is_some_and(|side| side.doubt.is_some());
+        let unsure = |life: &Life| doubtful(life) || self.sheet_being_exposed(life).is_some();
         match self.side_at_hand() {
-            Some(life) if doubtful(&life) => self.can_write(),
+            Some(life) if unsure(&life) => self.can_write(),
             _ => Availability::Hidden,
         }
     }

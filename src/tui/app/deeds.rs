@@ -207,7 +207,7 @@ actions! {
     "log.note": Act::Log(Kind::Noted), SCREENS, ["o"], "note",
         "Write a note on the thing at hand.", LOG, 12, when |app| app.can_log(Kind::Noted);
     "resolve": Act::Resolve, SCREENS, ["v"], "resolve",
-        "Find out which entry was missed on a side in doubt.", LOG, 1,
+        "Find out which entry was missed on a side in doubt, or how an exposure ended.", LOG, 1,
         when |app| app.can_resolve();
     "drafts": Act::Drafts, GLOBAL, ["D"], "drafts",
         "Show what was typed and not logged.", LOG, 8, when |app| app.has_drafts();

@@ -307,6 +307,7 @@ impl App {
             | Overlay::Figures(menu) => menu.render(area, buf, look),
             Overlay::Reckon(reckoning) => reckoning.render(body, buf, look),
             Overlay::Doubt(doubt) => doubt.menu.render(area, buf, look),
+            Overlay::Begun(begun) => begun.menu.render(area, buf, look),
             Overlay::Reason(reason) => reason.render(area, buf, look),
             Overlay::Search(search) => search.render(area, buf, look),
             Overlay::Road(road) => road.render(area, buf, look),

@@ -108,6 +108,9 @@ impl App {
                 self.draft_waits = false;
                 let said = self.said(&receipt)?;
                 self.after_logging(&receipt)?;
+                if let Some(Overlay::Pane(under)) = self.overlays.last_mut() {
+                    under.look_again(&self.bench);
+                }
                 self.tell(Notice::good(said));
             }
             Err(AppendError::Refused(refusal)) => {

@@ -29,6 +29,7 @@ use crate::logbook::Life;
 use crate::store::StoreError;
 
 mod allowed;
+mod begun;
 pub mod deeds;
 mod draw;
 mod going;
@@ -145,6 +146,7 @@ impl App {
         app.tab = app.first_screen()?;
         app.reload()?;
         app.greet(&problems)?;
+        app.ask_about_begun()?;
         Ok(app)
     }
 
@@ -291,7 +293,8 @@ impl App {
             | Overlay::Links(_)
             | Overlay::Drafts(_)
             | Overlay::Figures(_)
-            | Overlay::Doubt(_) => match top.menu() {
+            | Overlay::Doubt(_)
+            | Overlay::Begun(_) => match top.menu() {
                 Some(menu) if menu.finds() => deeds::LIST,
                 _ => deeds::CHOICE,
             },
@@ -369,7 +372,7 @@ impl App {
             Act::Follow => self.open_links()?,
             Act::New => self.open_new(),
             Act::Log(kind) => self.open_pane_at_hand(kind)?,
-            Act::Resolve => self.open_doubt()?,
+            Act::Resolve => self.resolve_at_hand()?,
             Act::Strike => self.open_strike(),
             Act::Amend => self.open_amend()?,
             Act::Undo => self.open_undo()?,
@@ -448,7 +451,7 @@ impl App {
         match self.overlays.pop() {
             None => self.show_all()?,
             Some(Overlay::Pane(pane)) => self.keep_draft(&pane)?,
-            Some(Overlay::Clock(clock)) => self.keep_habits(clock.habits()),
+            Some(Overlay::Clock(clock)) => self.put_clock_away(clock),
             Some(Overlay::Reckon(reckoning)) => self.reckoned.keep(&reckoning),
             Some(Overlay::Welcome(_)) => {
                 let (new, help) = (self.key_of("new"), self.key_of("help"));

@@ -440,6 +440,7 @@ impl App {
                 self.open_reckoning(&id);
                 Ok(())
             }
+            Some(Overlay::Begun(begun)) => self.end_begun(begun.side, &id),
             Some(Overlay::Doubt(doubt)) => match doubt.answer(&id) {
                 Some(answer) => self.resolve(&answer.clone()),
                 None => Ok(()),

@@ -1,8 +1,8 @@
 //! The clock of a long exposure, between the pane it was opened from and the logbook.
 //!
-//! The shutter opens first and the log is told then, so that a slow disk or another program that is
-//! writing delays no exposure. What was given comes into the draft of the pane the moment the shutter
-//! closes, and is kept there.
+//! The shutter opens first and the log is told then ([`super::begun`]), so that a slow disk or another
+//! program that is writing delays no exposure. What was given comes into the draft of the pane the
+//! moment the shutter closes, and is kept there.
 
 use std::path::PathBuf;
 use std::time::Duration;
@@ -12,25 +12,34 @@ use ratatui::layout::Position;
 
 use super::{App, deeds, draw};
 use crate::craft::{Aperture, Seconds};
-use crate::logbook::{Kind, Names, ThingKind, tidy_reference};
+use crate::logbook::life::Begun;
+use crate::logbook::{Kind, Life, Names, ThingKind, tidy_reference};
 use crate::store::StoreError;
 use crate::tui::actions::{Availability, Place};
+use crate::tui::bench::Bench;
 use crate::tui::clock::habits::Habits;
 use crate::tui::clock::{Heard, Stage, counted};
 use crate::tui::config::remember::remember;
 use crate::tui::event::Effect;
 use crate::tui::keys::Chord;
 use crate::tui::overlays::Overlay;
+use crate::tui::overlays::begun::since;
 use crate::tui::overlays::clock::{About, Clock, ClockKey, Now, Told, Touch};
 use crate::tui::pane::Pane;
 use crate::tui::widgets::message::Notice;
 
-/// How the clock is liked, and the file where that is remembered.
+/// How the clock is liked and the file where that is remembered, and the clock that was used last.
 #[derive(Debug, Default)]
 pub(super) struct Kept {
     habits: Habits,
     path: Option<PathBuf>,
+    /// With the name of its draft: as long as the exposure is not logged, it can be gone on with.
+    last: Option<(String, Box<Clock>)>,
 }
+
+/// Moments are counted from so long before the machine was started, so that an exposure that was
+/// begun before that can be counted on.
+const BEFORE: Duration = Duration::from_secs(365 * 86_400);
 
 /// Where the keys of the clock are pressed.
 pub(super) const fn place_of(clock: &Clock) -> Place {
@@ -44,14 +53,15 @@ pub(super) const fn place_of(clock: &Clock) -> Place {
     }
 }
 
-/// What is planned in a pane.
-struct Plan {
-    time: Option<Seconds>,
-    aperture: Option<Aperture>,
+/// What is planned.
+pub(super) struct Plan {
+    pub(super) time: Option<Seconds>,
+    pub(super) aperture: Option<Aperture>,
 }
 
 impl Plan {
-    fn of(pane: &Pane) -> Plan {
+    /// What a pane says.
+    pub(super) fn of(pane: &Pane) -> Plan {
         Plan {
             time: Seconds::parse(pane.draft.get("time")).ok(),
             aperture: Aperture::parse(pane.draft.get("aperture")).ok(),
@@ -75,7 +85,11 @@ impl Plan {
 impl App {
     /// Sets how the clock is liked, and where that is remembered.
     pub fn like_the_clock(&mut self, habits: Habits, path: Option<PathBuf>) {
-        self.habits = Kept { habits, path };
+        self.habits = Kept {
+            habits,
+            path,
+            last: None,
+        };
     }
 
     /// The clock counts exposures that are being logged.
@@ -93,32 +107,45 @@ impl App {
     fn moment(&self) -> Now {
         let world = &self.bench.world;
         Now {
-            steady: world.steady(),
+            steady: BEFORE + world.steady(),
             wall: world.now(),
             counts_sleep: world.counts_sleep(),
         }
     }
 
     /// The clock, wherever it is: the help page may lie over it.
-    fn clock_mut(&mut self) -> Option<&mut Clock> {
-        self.overlays
-            .iter_mut()
-            .rev()
-            .find_map(|overlay| match overlay {
-                Overlay::Clock(clock) => Some(clock.as_mut()),
-                _ => None,
-            })
+    pub(super) fn clock_mut(&mut self) -> Option<&mut Clock> {
+        let mut overlays = self.overlays.iter_mut().rev();
+        overlays.find_map(|overlay| match overlay {
+            Overlay::Clock(clock) => Some(clock.as_mut()),
+            _ => None,
+        })
     }
 
     /// The pane that is open, wherever it is: the clock may lie over it.
     pub(super) fn pane(&self) -> Option<&Pane> {
-        self.overlays
-            .iter()
-            .rev()
-            .find_map(|overlay| match overlay {
-                Overlay::Pane(pane) => Some(pane.as_ref()),
-                _ => None,
-            })
+        let mut overlays = self.overlays.iter().rev();
+        overlays.find_map(|overlay| match overlay {
+            Overlay::Pane(pane) => Some(pane.as_ref()),
+            _ => None,
+        })
+    }
+
+    /// The pane that is open, and the bench beside it.
+    pub(super) fn pane_mut(&mut self) -> Option<(&mut Pane, &Bench)> {
+        let mut overlays = self.overlays.iter_mut().rev();
+        let pane = overlays.find_map(|overlay| match overlay {
+            Overlay::Pane(pane) => Some(pane.as_mut()),
+            _ => None,
+        })?;
+        Some((pane, &self.bench))
+    }
+
+    /// The side a pane is about.
+    pub(super) fn side_of(&self, pane: &Pane) -> Option<Life> {
+        let side = tidy_reference(pane.draft.get("side"));
+        let thing = self.bench.store.find(&[ThingKind::Side], &side)?;
+        self.bench.life(thing)
     }
 
     pub(super) fn until_clock(&self) -> Option<Duration> {
@@ -143,11 +170,12 @@ impl App {
 
     /// A key that means something at the clock.
     pub(super) fn clock_key(&mut self, key: ClockKey) -> Result<Vec<Effect<()>>, StoreError> {
-        if key == ClockKey::Open {
-            self.open_clock();
-            return Ok(Vec::new());
+        match key {
+            ClockKey::Open => self.open_clock(),
+            ClockKey::Drop => self.drop_exposure()?,
+            key => return self.touch_clock(Touch::Act(key)),
         }
-        self.touch_clock(Touch::Act(key))
+        Ok(Vec::new())
     }
 
     /// Any other key.
@@ -167,7 +195,10 @@ impl App {
             Some(Overlay::Clock(clock)) => clock.key_at(area, at, &|id| self.key_of(id)),
             _ => None,
         };
-        self.touch_clock(key.map_or(Touch::Click, Touch::Act))
+        match key {
+            Some(key) => self.clock_key(key),
+            None => self.touch_clock(Touch::Click),
+        }
     }
 
     fn touch_clock(&mut self, touch: Touch) -> Result<Vec<Effect<()>>, StoreError> {
@@ -180,37 +211,58 @@ impl App {
 
     fn open_clock(&mut self) {
         let now = self.moment();
+        let last = self.habits.last.take();
         let Some(pane) = self.pane() else {
             return;
         };
-        let plan = Plan::of(pane);
+        let side = self.side_of(pane);
+        let begun = side.and_then(|side| self.sheet_being_exposed(&side));
+        // What was counted of this exposure stays, and further openings add up.
+        let last = last.filter(|(name, _)| begun.is_some() && name == pane.draft_name());
+        let clock = match last {
+            Some((_, clock)) => clock,
+            None => {
+                let plan = Plan::of(pane);
+                let about = self.about_clock(pane, &plan);
+                let habits = self.habits.habits;
+                Box::new(Clock::new(plan.time(), about, habits, now))
+            }
+        };
+        self.overlays.push(Overlay::Clock(clock));
+    }
+
+    /// Goes on with the clock of an exposure that was begun before.
+    pub(super) fn count_on(&mut self, begun: &Begun) {
+        let now = self.moment();
+        let Some(pane) = self.pane() else {
+            return;
+        };
+        let plan = Plan {
+            time: begun.time,
+            aperture: begun.aperture,
+        };
         let about = self.about_clock(pane, &plan);
-        let clock = Clock::new(plan.time(), about, self.habits.habits, now);
+        let passed = since(begun, now.wall);
+        let clock = Clock::going_on(plan.time(), passed, about, self.habits.habits, now);
         self.overlays.push(Overlay::Clock(Box::new(clock)));
     }
 
     fn about_clock(&self, pane: &Pane, plan: &Plan) -> About {
         let (_, side, film) = pane.title();
-        let store = &self.bench.store;
-        let life = store
-            .find(&[ThingKind::Side], &tidy_reference(&side))
-            .and_then(|thing| self.bench.life(thing));
-        let sheet = life.and_then(|life| life.side()?.sheet);
-        let sheet = sheet.map(|sheet| store.reference_of(sheet));
+        let sheet = self.side_of(pane).and_then(|life| life.side()?.sheet);
+        let sheet = sheet.map(|sheet| self.bench.store.reference_of(sheet));
         let what = match &sheet {
             Some(sheet) => format!("{sheet} in {side}"),
             None => side,
         };
         // The words on a side begin with the sheet that is in it.
-        let film = match sheet
-            .and_then(|sheet| film.strip_prefix(&format!("{sheet}, ")).map(str::to_owned))
-        {
-            Some(rest) => rest,
-            None => film,
-        };
+        let rest = sheet.and_then(|sheet| {
+            let rest = film.strip_prefix(&format!("{sheet}, "))?;
+            Some(rest.to_owned())
+        });
         About {
             what,
-            film,
+            film: rest.unwrap_or(film),
             plan: plan.in_words(),
         }
     }
@@ -224,6 +276,7 @@ impl App {
             .iter()
             .map(|heard| bell.map_or(0, |bell| bell.rings(*heard)))
             .sum();
+        self.follow_beginning(&told.heard);
         if told.heard.contains(&Heard::Ended)
             && let Err(error) = self.take_over_what_was_given()
         {
@@ -253,33 +306,41 @@ impl App {
             ));
             return Ok(());
         };
-        let several = match openings.len() {
+        let each: Vec<String> = openings
+            .iter()
+            .map(|opening| format!("{opening}s"))
+            .collect();
+        let several = match each.len() {
             0 | 1 => String::new(),
-            _ => {
-                let each: Vec<String> = openings
-                    .iter()
-                    .map(|opening| format!("{opening}s"))
-                    .collect();
-                each.join(" ")
-            }
+            _ => each.join(" "),
         };
-        let bench = &self.bench;
-        let pane = self
-            .overlays
-            .iter_mut()
-            .rev()
-            .find_map(|overlay| match overlay {
-                Overlay::Pane(pane) => Some(pane),
-                _ => None,
-            });
-        if let Some(pane) = pane {
-            pane.fill(&[("time", total.to_string()), ("openings", several)], bench);
+        if let Some((pane, bench)) = self.pane_mut() {
+            let given = [("time", total.to_string()), ("openings", several)];
+            pane.fill(&given, bench);
         }
         self.save_draft()
     }
 
+    /// Puts a clock away that is closed; it is gone on with as long as its exposure is not logged.
+    pub(super) fn put_clock_away(&mut self, clock: Box<Clock>) {
+        self.keep_habits(clock.habits());
+        let name = self.pane().map(|pane| pane.draft_name().to_owned());
+        if let Some(name) = name.filter(|_| clock.timer().was_opened()) {
+            self.habits.last = Some((name, clock));
+        }
+    }
+
+    /// Ends the exposure and puts its clock away for good.
+    pub(super) fn end_clock(&mut self) {
+        let now = self.moment();
+        if let Some(Overlay::Clock(mut clock)) = self.overlays.pop() {
+            clock.touch(Touch::Act(ClockKey::Drop), now);
+            self.keep_habits(clock.habits());
+        }
+    }
+
     /// Remembers how the clock is liked now.
-    pub(super) fn keep_habits(&mut self, habits: Habits) {
+    fn keep_habits(&mut self, habits: Habits) {
         if habits == self.habits.habits {
             return;
         }

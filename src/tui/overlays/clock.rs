@@ -13,6 +13,7 @@ use std::time::Duration;
 
 use chrono::{DateTime, FixedOffset};
 
+use crate::logbook::draft::Drafted;
 use crate::tui::clock::habits::{Bell, Habits};
 use crate::tui::clock::plan::AgainstPlan;
 use crate::tui::clock::{Count, Heard, Moment, Shown, Stage, Timer, in_words};
@@ -130,6 +131,8 @@ pub struct Clock {
     watched: Option<Moment>,
     /// What makes the digits doubtful.
     doubt: Option<String>,
+    /// That the shutter opened, as long as another program's writing keeps it out of the log.
+    pub waits: Option<Box<Drafted>>,
 }
 
 impl Clock {
@@ -168,6 +171,7 @@ impl Clock {
             latest: now.steady,
             watched: None,
             doubt: None,
+            waits: None,
         }
     }
 

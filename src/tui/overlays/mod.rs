@@ -10,6 +10,7 @@ use super::widgets::menu::Menu;
 use super::widgets::message::Question;
 use crate::logbook::Thing;
 
+pub mod begun;
 pub mod clock;
 pub mod doubt;
 pub mod reason;
@@ -37,6 +38,8 @@ pub enum Overlay {
     Drafts(Menu),
     /// Which entry was missed, for a side in doubt.
     Doubt(doubt::Doubt),
+    /// How an exposure ended that was begun.
+    Begun(begun::Begun),
     /// Why an entry is struck.
     Reason(reason::Reason),
     /// The whole logbook, searched as you type.
@@ -64,6 +67,7 @@ impl Overlay {
             | Overlay::Drafts(menu)
             | Overlay::Figures(menu) => Some(menu),
             Overlay::Doubt(doubt) => Some(&doubt.menu),
+            Overlay::Begun(begun) => Some(&begun.menu),
             _ => None,
         }
     }
@@ -76,6 +80,7 @@ impl Overlay {
             | Overlay::Drafts(menu)
             | Overlay::Figures(menu) => Some(menu),
             Overlay::Doubt(doubt) => Some(&mut doubt.menu),
+            Overlay::Begun(begun) => Some(&mut begun.menu),
             _ => None,
         }
     }

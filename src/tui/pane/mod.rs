@@ -416,6 +416,11 @@ impl Pane {
         self.form.focus(WHY);
     }
 
+    /// Looks at the logbook again: something was logged that the pane does not know of.
+    pub fn look_again(&mut self, bench: &Bench) {
+        self.lay_out(bench);
+    }
+
     /// Puts figures in that were not typed: what the clock counted. A field the pane does not have is
     /// left out.
     pub fn fill(&mut self, figures: &[(&str, String)], bench: &Bench) {

@@ -421,6 +421,20 @@ pub(super) const CLOCK: &[Scene] = &[
         s.pass(40.0);
         s.press("space");
     }),
+    demo("after a crash: how did it end", |s| {
+        open_for(s, 12.3);
+        s.press("esc d esc esc");
+        s.world
+            .borrow_mut()
+            .wait(std::time::Duration::from_secs(20));
+        s.press("v");
+    }),
+    demo("the pane of an exposure that was begun", |s| {
+        open_for(s, 36.0);
+        s.press("x");
+        s.pass(1.0);
+        s.press("x");
+    }),
     demo("in signs that every font has", |s| {
         s.app.look.symbols = crate::tui::look::SymbolSet::Ascii.symbols();
         open_for(s, 12.3);

@@ -3,11 +3,12 @@
 use std::cell::RefCell;
 use std::io::{self, Write};
 use std::rc::Rc;
+use std::time::Duration;
 
 use ratatui::layout::Rect;
 use ratatui::{Terminal, TerminalOptions, Viewport};
 
-use crate::logbook::Kind;
+use crate::logbook::{Deed, Kind, Names, ThingKind};
 use crate::tui::app::stand::Stand;
 use crate::tui::app::tests::with_holders;
 use crate::tui::backend::FrameBackend;
@@ -173,6 +174,228 @@ fn nothing_is_drawn_between_the_seconds_nor_while_the_shutter_is_closed() {
     stand.press("p");
     assert_eq!(stand.pass(60.0), 0);
     assert_eq!(stand.app.until_tick(), None);
+}
+
+/// The state of a thing, as the logbook has it.
+fn state_of(stand: &Stand, kind: ThingKind, reference: &str) -> &'static str {
+    let bench = stand.app.bench();
+    let thing = bench.store.find(&[kind], reference).expect("it is there");
+    bench.life(thing).expect("it has a life").state_word()
+}
+
+#[test]
+fn that_the_shutter_opened_is_in_the_log_at_once() {
+    let mut stand = at_the_clock("20s");
+    assert_eq!(state_of(&stand, ThingKind::Sheet, "S-0001"), "loaded");
+    stand.press("space");
+    assert_eq!(
+        state_of(&stand, ThingKind::Sheet, "S-0001"),
+        "being exposed"
+    );
+    assert_eq!(state_of(&stand, ThingKind::Side, "H-01 A"), "being exposed");
+    stand.pass(20.0);
+    stand.press("space");
+    stand.pass(1.0);
+    stand.press("space enter");
+    assert_eq!(state_of(&stand, ThingKind::Sheet, "S-0001"), "exposed");
+    // The lead-in opens it as a key does.
+    let mut stand = at_the_pane("20s");
+    stand.press("ctrl-t space");
+    stand.pass(2.9);
+    assert_eq!(state_of(&stand, ThingKind::Sheet, "S-0001"), "loaded");
+    stand.pass(0.2);
+    assert_eq!(
+        state_of(&stand, ThingKind::Sheet, "S-0001"),
+        "being exposed"
+    );
+}
+
+#[test]
+fn several_openings_are_logged_with_their_sum() {
+    let mut stand = at_the_clock("30s");
+    stand.press("space");
+    stand.pass(12.5);
+    stand.press("p");
+    stand.shows("12.5 s given, 17.5 s to go");
+    stand.pass(40.0);
+    stand.press("p");
+    stand.pass(17.7);
+    stand.press("space");
+    stand.pass(1.0);
+    stand.press("space");
+    stand.shows("30.2 s");
+    // The clock is gone on with as long as the exposure is not logged.
+    stand.press("ctrl-t");
+    stand.shows("given 30.2 s in 2 openings: 12.5 s, 17.7 s");
+    stand.press("p");
+    stand.pass(5.0);
+    stand.press("x");
+    stand.pass(1.0);
+    stand.press("x enter");
+    let bench = stand.app.bench();
+    let sheet = bench
+        .store
+        .find(&[ThingKind::Sheet], "S-0001")
+        .expect("the sheet");
+    let life = bench.life(sheet).expect("its life");
+    let entry = life.sheet().expect("a sheet").exposures[0].entry;
+    let settled = bench
+        .store
+        .as_it_counts(entry)
+        .expect("read")
+        .expect("there");
+    let Deed::Exposed(exposed) = settled.deed else {
+        panic!("no exposure");
+    };
+    assert_eq!(exposed.time.map(|time| time.value()), Some(35.2));
+    let openings: Vec<f64> = exposed.openings.iter().map(|time| time.value()).collect();
+    assert_eq!(openings, [12.5, 17.7, 5.0]);
+    // The next exposure begins with a clock of its own.
+    stand.log(Kind::Loaded, &[("side", "h1b"), ("film_box", "f1")]);
+    stand.press("right e ctrl-t");
+    stand.shows("any other  starts");
+}
+
+#[test]
+fn an_exposure_that_was_none_is_dropped_with_a_reason() {
+    let mut stand = at_the_clock("20s");
+    stand.press("space");
+    stand.pass(4.0);
+    stand.press("esc");
+    stand.shows("Drop this exposure?");
+    stand.press("d");
+    stand.shows("no exposure was made after all  H-01 A");
+    stand.type_text("the cap was on");
+    stand.press("enter");
+    assert_eq!(state_of(&stand, ThingKind::Sheet, "S-0001"), "loaded");
+    // The pane it came from is as it was.
+    stand.shows("expose  H-01 A");
+    stand.shows("20s");
+}
+
+#[test]
+fn asking_and_ending_keeps_what_was_given() {
+    let mut stand = at_the_clock("20s");
+    stand.press("space");
+    stand.pass(4.0);
+    stand.press("esc k");
+    stand.shows("given 4 s");
+    stand.pass(1.0);
+    stand.press("k");
+    stand.shows("expose  H-01 A");
+    stand.shows("being exposed: the shutter");
+}
+
+/// A front end that is opened again, so much later, while the shutter was open.
+fn after_a_crash(later: u64) -> Stand {
+    let mut stand = at_the_clock("20s");
+    stand.press("space");
+    stand.pass(3.0);
+    stand.again(Duration::from_secs(later))
+}
+
+#[test]
+fn after_a_crash_it_is_asked_how_the_exposure_ended() {
+    let mut stand = after_a_crash(32);
+    stand.shows("S-0001 in H-01 A is being exposed");
+    stand.shows("35 s ago");
+    stand.press("e");
+    stand.shows("expose  H-01 A");
+    stand.shows("brought back as you left it");
+    stand.shows("35 s ago");
+    stand.shows("f/32");
+    stand.press("ctrl-u");
+    stand.type_text("21s");
+    stand.press("enter");
+    assert_eq!(state_of(&stand, ThingKind::Sheet, "S-0001"), "exposed");
+    let stand = stand.again(Duration::from_secs(60));
+    assert!(
+        !stand.text().contains("is being exposed"),
+        "{}",
+        stand.text()
+    );
+}
+
+#[test]
+fn after_a_crash_the_clock_goes_on_where_the_shutter_is_still_open() {
+    let mut stand = after_a_crash(32);
+    stand.press("c");
+    stand.shows("the shutter is open");
+    stand.shows("planned 20 s at f/32");
+    stand.pass(5.0);
+    stand.press("space");
+    stand.shows("given 40 s");
+    stand.shows("+1 stop over the plan");
+    stand.pass(1.0);
+    stand.press("space enter");
+    stand.shows("f/32 at 40 s");
+}
+
+#[test]
+fn after_a_crash_an_exposure_that_was_none_is_dropped() {
+    let mut stand = after_a_crash(32);
+    stand.press("d");
+    stand.type_text("the slide was in");
+    stand.press("enter");
+    assert_eq!(state_of(&stand, ThingKind::Sheet, "S-0001"), "loaded");
+}
+
+#[test]
+fn the_question_can_wait_and_is_asked_in_the_rack_again() {
+    let mut stand = after_a_crash(32);
+    stand.press("esc 2");
+    stand.shows("BEING EXPOSED");
+    stand.press("v");
+    stand.shows("S-0001 in H-01 A is being exposed");
+    // After days nobody counts on.
+    let mut stand = stand.again(Duration::from_secs(3 * 86_400));
+    stand.shows("3 days ago");
+    let text = stand.text();
+    assert!(!text.contains("count on"), "{text}");
+    stand.press("esc");
+}
+
+#[test]
+fn another_program_that_is_writing_delays_no_exposure() {
+    let mut stand = at_the_clock("20s");
+    let writer = rusqlite::Connection::open(stand.app.bench().store.path()).expect("it opens");
+    writer.execute_batch("BEGIN IMMEDIATE").expect("it is free");
+    let opened = stand.app.bench().now();
+    stand.press("space");
+    stand.shows("the shutter is open");
+    stand.pass(2.0);
+    assert_eq!(state_of(&stand, ThingKind::Sheet, "S-0001"), "loaded");
+    writer.execute_batch("ROLLBACK").expect("it was begun");
+    stand.pass(1.0);
+    assert_eq!(
+        state_of(&stand, ThingKind::Sheet, "S-0001"),
+        "being exposed"
+    );
+    let bench = stand.app.bench();
+    let sheet = bench
+        .store
+        .find(&[ThingKind::Sheet], "S-0001")
+        .expect("the sheet");
+    let life = bench.life(sheet).expect("its life");
+    let begun = life.sheet().and_then(|sheet| sheet.begun).expect("begun");
+    assert_eq!(begun.at, opened);
+    stand.press("space");
+    stand.shows("given 3 s");
+}
+
+#[test]
+fn what_a_pane_says_that_cannot_be_logged_stops_no_clock() {
+    let mut stand = with_holders();
+    stand.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
+    stand.log(
+        Kind::Exposed,
+        &[("side", "h1a"), ("aperture", "f/22"), ("time", "2s")],
+    );
+    stand.press("2 e ctrl-t - - - space");
+    stand.shows("the clock counts all the same");
+    stand.pass(3.0);
+    stand.press("space");
+    stand.shows("given 3 s");
 }
 
 /// Counts the bytes a terminal would get.
