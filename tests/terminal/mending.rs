@@ -54,7 +54,7 @@ fn a_struck_entry_stays_legible_and_striking_the_strike_brings_it_back() {
 #[test]
 fn an_amended_figure_counts_and_the_old_one_stays_legible() {
     let mut session = with_an_exposure();
-    session.opens("a", "why amended");
+    session.opens("a", "amend #");
     session.fill("time", "8s");
     // A reason is asked for beside its field.
     session.press("enter");
