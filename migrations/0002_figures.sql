@@ -25,5 +25,46 @@ ALTER TABLE exposure ADD COLUMN planned_aperture TEXT;
 ALTER TABLE exposure ADD COLUMN planned_seconds REAL;
 ALTER TABLE exposure ADD COLUMN reckoning TEXT;       -- JSON object: the steps from reading to setting
 
+-- One row for each test of a mark of a shutter that counts.
+CREATE TABLE shutter_test (
+    entry      INTEGER PRIMARY KEY,
+    lens       BLOB NOT NULL,
+    happened   TEXT NOT NULL,
+    mark       REAL NOT NULL,                         -- seconds
+    timings    TEXT NOT NULL,                         -- JSON array of seconds
+    shots      INTEGER NOT NULL,
+    mean       REAL,                                  -- seconds
+    aperture   TEXT,
+    instrument TEXT
+) STRICT;
+
+CREATE INDEX shutter_test_lens ON shutter_test (lens, entry);
+
+-- What the user has found out. Each sort fills its own columns.
+CREATE TABLE finding (
+    id             BLOB PRIMARY KEY,
+    reference      TEXT NOT NULL,
+    state          TEXT NOT NULL,
+    sort           TEXT NOT NULL,                     -- filter, reciprocity, light, meter, place
+    about          TEXT NOT NULL,                     -- the filter, film, scene or place
+    says           TEXT NOT NULL,                     -- what was found, in words
+    film           TEXT,
+    light          TEXT,
+    stops          REAL,                              -- what a filter takes
+    metered        REAL,                              -- seconds
+    needed         REAL,                              -- seconds
+    exposure_value REAL,                              -- at ISO 100
+    reflected      REAL,                              -- K, cd/m2
+    incident       REAL,                              -- C, lux
+    latitude       REAL,                              -- degrees, south negative
+    longitude      REAL,                              -- degrees, west negative
+    zone           TEXT,
+    found          TEXT,
+    born           TEXT,
+    since          TEXT
+) STRICT, WITHOUT ROWID;
+
+CREATE INDEX finding_state ON finding (state, id);
+
 INSERT INTO settings (name, value)
     SELECT 'projections', 'to be made' WHERE EXISTS (SELECT 1 FROM entry);

@@ -3,7 +3,8 @@
 use chrono::{DateTime, FixedOffset};
 
 use crate::store::rows::{
-    BathRow, BoxRow, HolderRow, PaperRow, PrintRow, RunRow, SetRow, SheetRow, SideRow, ToolRow,
+    BathRow, BoxRow, FindingRow, HolderRow, PaperRow, PrintRow, RunRow, SetRow, SheetRow, SideRow,
+    ToolRow,
 };
 
 /// A row that can stand in a list.
@@ -284,6 +285,24 @@ impl Listed for SetRow {
                 .map(|bond| bond.word().to_owned())
                 .unwrap_or_default(),
             self.sheets.join(" "),
+        ]
+    }
+}
+
+impl Listed for FindingRow {
+    const HEADS: &'static [&'static str] =
+        &["reference", "state", "sort", "about", "says", "found"];
+    fn reference(&self) -> &str {
+        &self.reference
+    }
+    fn cells(&self) -> Vec<String> {
+        vec![
+            self.reference.clone(),
+            self.state.clone(),
+            self.sort.clone(),
+            self.about.clone(),
+            self.says.clone(),
+            self.found.map(day).unwrap_or_default(),
         ]
     }
 }

@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset};
 
-use super::cells::moment;
+use super::cells::{day, moment};
 use crate::logbook::life::{
     BathLife, BoxLife, CameraLife, LensLife, PaperLife, PrintLife, RunLife, SheetLife, SideLife,
 };
@@ -75,6 +75,13 @@ pub(super) fn facts(life: &Life, names: &dyn Names, reference: &Reference) -> Fa
         Particulars::Print(print) => of_print(&mut known, print, reference),
         Particulars::Lens(lens) => of_lens(&mut known, lens),
         Particulars::Camera(camera) => of_camera(&mut known, camera),
+        Particulars::Finding(finding) => {
+            if let Some(found) = &finding.found {
+                known.add(found.sort(), found.about());
+                known.add("says", found.says());
+            }
+            known.time("found", finding.at);
+        }
     }
     if life.overrides > 0 {
         known.add("against the order", format!("{} entries", life.overrides));
@@ -180,6 +187,12 @@ fn of_lens(known: &mut Collected<'_>, lens: &LensLife) {
     known.some("image circle", &lens.image_circle);
     known.some("pupil ratio", &lens.pupil_ratio);
     known.some("flange to film", &lens.flange);
+    for test in &lens.tests {
+        known.add(
+            "shutter test",
+            format!("{} ({})", test.in_words(), day(test.at)),
+        );
+    }
     known.add("exposures", lens.exposures);
     known.time("last used", lens.used);
 }

@@ -25,6 +25,7 @@ const WHAT: &[(&str, ThingKind)] = &[
     ("sets", ThingKind::Set),
     ("lenses", ThingKind::Lens),
     ("cameras", ThingKind::Camera),
+    ("findings", ThingKind::Finding),
 ];
 
 /// `list`
@@ -147,6 +148,7 @@ pub(super) fn list(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, 
             ThingKind::Run => page(&some(store.runs()?, &find, after, limit))?,
             ThingKind::Set => page(&some(store.sets()?, &find, after, limit))?,
             ThingKind::Lens => page(&some(store.lenses()?, &find, after, limit))?,
+            ThingKind::Finding => page(&some(store.found()?, &find, after, limit))?,
             _ => page(&some(store.cameras()?, &find, after, limit))?,
         };
         let more = page.rows.len() > limit;

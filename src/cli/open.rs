@@ -7,6 +7,7 @@ use etcetera::BaseStrategy;
 use super::answer::Answer;
 use super::trouble::Trouble;
 use crate::figures::{Kit, NoKit};
+use crate::logbook::OwnKit;
 use crate::reference::Reference;
 use crate::store::{Store, StoreError};
 use crate::world::World;
@@ -132,13 +133,22 @@ impl Desk<'_> {
     /// Lets `work` reckon with what the user owns and has measured. Without a logbook in the usual place
     /// that is nothing; a logbook that was named has to be there.
     pub(super) fn with_records<T>(
-        &self,
+        &mut self,
+        reference: &Reference,
         work: impl FnOnce(&dyn Kit) -> Result<T, Trouble>,
     ) -> Result<T, Trouble> {
-        if !self.places.usual && !self.places.has_logbook() {
-            return Err(self.places.none());
+        if !self.places.has_logbook() {
+            return if self.places.usual {
+                work(&NoKit)
+            } else {
+                Err(self.places.none())
+            };
         }
-        work(&NoKit)
+        let store = self.open(reference)?;
+        let answer = work(&OwnKit::new(&store));
+        // Nothing was written; what is left to tidy up is left to a later run.
+        let _ = store.close();
+        answer
     }
 
     /// Opens the logbook, with all that this version makes of it.

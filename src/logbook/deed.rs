@@ -3,7 +3,7 @@
 //! [`Deed`] is one closed enum, and [`Kind`] is its list of names; both come from the table at the
 //! foot of this file, so a new deed is one line there and one struct. The structs are grouped by
 //! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`exposure`], [`film`]
-//! (sheets, runs, negatives), [`print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
+//! (sheets, runs, negatives), [`finding`] (what the user has found out), [`print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
 //! Each is exactly the body that is written to the logbook. What a deed touches, what it descends
 //! from and what it creates is said here; whether it may happen is said by the lives.
 
@@ -13,12 +13,14 @@ use super::{Thing, ThingId, ThingKind};
 
 pub mod exposure;
 pub mod film;
+pub mod finding;
 pub mod print;
 pub mod remark;
 pub mod stock;
 
 pub use exposure::*;
 pub use film::*;
+pub use finding::*;
 pub use print::*;
 pub use remark::*;
 pub use stock::*;
@@ -235,6 +237,18 @@ deeds! {
     LensAdded = "lens-added", "add-lens", "a new lens";
     /// A camera came into use.
     CameraAdded = "camera-added", "add-camera", "a new camera";
+    /// A mark of a shutter was timed.
+    ShutterTested = "shutter-tested", "test-shutter", "test the shutter";
+    /// It was found out what a filter takes.
+    FilterFound = "filter-found", "find-filter", "found: what a filter takes";
+    /// It was found out how long a film needs.
+    TimeFound = "time-found", "find-reciprocity", "found: the time a film needs";
+    /// The light of a scene was found out.
+    LightFound = "light-found", "find-light", "found: the light of a scene";
+    /// The constants of the meter were set.
+    MeterSet = "meter-set", "set-meter", "the constants of the meter";
+    /// A place is kept for later.
+    PlaceKept = "place-kept", "keep-place", "keep a place";
     /// A stock of paper came into the house.
     PaperAdded = "paper-added", "add-paper", "a new stock of paper";
     /// A solution was mixed.
@@ -245,7 +259,7 @@ deeds! {
     Counted = "counted", "count", "count what is left";
     /// A box, a paper or a bath is used up.
     UsedUp = "used-up", "use-up", "used up";
-    /// A holder or one of its sides, a lens or a camera is out of use.
+    /// A holder or one of its sides, a lens, a camera or a finding is out of use.
     Retired = "retired", "retire", "take out of use";
     /// A sheet was loaded into a side.
     Loaded = "loaded", "load", "load a sheet";

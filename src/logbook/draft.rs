@@ -12,6 +12,7 @@ use serde_json::{Map, Value};
 use uuid::Uuid;
 
 use super::fields::{Field, FieldKind, Need};
+use super::kit::OwnKit;
 use super::sense::check;
 use super::{Deed, Kind, Life, Thing, ThingId, ThingKind, tidy_reference};
 use crate::craft::{TimeZone, Unreadable, moment};
@@ -30,6 +31,11 @@ pub trait Names {
     fn find(&self, kinds: &[ThingKind], reference: &str) -> Option<Thing>;
     /// The life of a thing.
     fn life_of(&self, thing: ThingId) -> Option<Life>;
+
+    /// The lives of everything the user has found out, in any order, for those who reckon with it.
+    fn findings(&self) -> Vec<Life> {
+        Vec::new()
+    }
 
     /// What a thing is called.
     fn reference_of(&self, thing: ThingId) -> String {
@@ -52,6 +58,13 @@ pub struct Desk<'a> {
     pub zone: TimeZone,
     /// Where new ids come from.
     pub ids: &'a mut dyn FnMut() -> Uuid,
+}
+
+impl<'a> Desk<'a> {
+    /// The user's own records, as figures ask for them.
+    pub fn kit(&self) -> OwnKit<'a> {
+        OwnKit::new(self.names)
+    }
 }
 
 /// What is wrong with one field.

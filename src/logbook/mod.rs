@@ -5,7 +5,8 @@
 //! and amendments taken into account), [`propose`] (the one way in), [`refusal`] (the "no", in
 //! sentences). [`fields`] says what each deed asks for, and [`draft`] reads what was typed into a
 //! deed; the panes and the command line are both built from these two. [`amending`] makes a deed anew
-//! for an amendment, [`cautions`] says what is to be shown before the work.
+//! for an amendment, [`cautions`] says what is to be shown before the work, [`kit`] hands figures the
+//! user's own records.
 //!
 //! It knows no clock, no database, no terminal and no file: times and ids come in as arguments.
 
@@ -18,6 +19,7 @@ pub mod entry;
 pub mod fields;
 pub mod follows;
 pub mod history;
+pub mod kit;
 pub mod life;
 pub mod objection;
 pub mod propose;
@@ -33,6 +35,7 @@ pub use draft::{Draft, FieldProblem, Names};
 pub use entry::{Entry, OrderKey};
 pub use fields::{Field, FieldKind, Need};
 pub use history::{Misfit, Remark, Settled, follow, settle};
+pub use kit::OwnKit;
 pub use life::{Life, Particulars};
 pub use objection::Objection;
 pub use propose::{Records, Stop, Verdict, propose};

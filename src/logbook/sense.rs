@@ -7,7 +7,7 @@
 use std::collections::HashSet;
 use std::hash::Hash;
 
-use super::{Deed, HolderAdded, LensAdded, Matted, Measured};
+use super::{Deed, HolderAdded, LensAdded, Matted, Measured, MeterSet};
 use crate::craft::{Millimetres, magnification};
 
 /// What makes a deed mean nothing.
@@ -52,6 +52,19 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
             )
         }
         Deed::LensAdded(added) => check_lens(added),
+        Deed::ShutterTested(tested) if tested.timings.is_empty() => nonsense(
+            "timings",
+            "a mark that was not timed was not tested: write 1/52 1/55 1/54",
+        ),
+        Deed::FilterFound(found) if found.stops.value() < 0.0 => nonsense(
+            "stops",
+            "a filter takes light and gives none: write +2, or x4",
+        ),
+        Deed::TimeFound(found) if found.needed.value() < found.metered.value() => nonsense(
+            "needed",
+            "a film never needs less than was metered: exchange the times, or measure again",
+        ),
+        Deed::MeterSet(set) => check_meter(set),
         Deed::Companions(companions) if companions.sheets.len() < 2 => nonsense(
             "sheets",
             "companions are two sheets or more: name the other one, too",
@@ -135,6 +148,22 @@ fn check_lens(added: &LensAdded) -> Result<(), Nonsense> {
         )
     } else if nothing(added.flange) {
         nonsense("flange", "from flange to film it is more than nothing")
+    } else {
+        Ok(())
+    }
+}
+
+fn check_meter(set: &MeterSet) -> Result<(), Nonsense> {
+    let above_zero = |number: Option<f64>| number.is_none_or(|number| number > 0.0);
+    if !above_zero(set.reflected) {
+        nonsense("reflected", "K is above zero, mostly near 12.5")
+    } else if !above_zero(set.incident) {
+        nonsense("incident", "C is above zero, mostly near 250 or 330")
+    } else if set.reflected.is_none() && set.incident.is_none() {
+        nonsense(
+            "reflected",
+            "a meter is set by one of its constants: write K, C, or both",
+        )
     } else {
         Ok(())
     }

@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
+use super::life::shutter_in_words;
 use super::{Deed, Kind, Names};
 use crate::reference::{FigureKind, Reference};
 
@@ -115,6 +116,9 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::BoxAdded => &["film", "size", "emulsion"],
         Kind::HolderAdded => &["size", "what it is"],
         Kind::LensAdded | Kind::CameraAdded => &["name"],
+        Kind::FilterFound => &["filter", "takes", "on film", "in light"],
+        Kind::LightFound => &["scene", "light at ISO 100"],
+        Kind::PlaceKept => &["name", "where", "time zone"],
         Kind::PaperAdded => &["paper", "size"],
         Kind::BathMixed => &["solution", "dilution", "volume"],
         Kind::BathReplenished => &["with how much", "with what"],
@@ -135,7 +139,10 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::Labelled => &["label says"],
         Kind::Placed => &["now", "where, to whom", "due back", "price"],
         Kind::Noted => &["note"],
-        Kind::Counted
+        Kind::ShutterTested
+        | Kind::TimeFound
+        | Kind::MeterSet
+        | Kind::Counted
         | Kind::ExposureBegun
         | Kind::Exposed
         | Kind::SlideSeen
@@ -190,6 +197,21 @@ fn headline(
             };
             let again = if begun.again { ", once more" } else { "" };
             format!("{planned}{again}")
+        }
+        Deed::ShutterTested(tested) => shutter_in_words(tested.mark, &tested.timings),
+        Deed::TimeFound(found) => {
+            let film = &found.film;
+            let told = format!("{film}: {} needs {}", found.metered, found.needed);
+            match &found.development {
+                Some(development) => format!("{told}, {development}"),
+                None => told,
+            }
+        }
+        Deed::MeterSet(set) => {
+            let named = |name: &str, number: Option<f64>| number.map(|it| format!("{name} {it}"));
+            let parts = [named("K", set.reflected), named("C", set.incident)];
+            let parts: Vec<String> = parts.into_iter().flatten().collect();
+            parts.join(", ")
         }
         Deed::SlideSeen(seen) => format!("{} side out", seen.shows.word()),
         Deed::Counted(counted) => format!("{} left", counted.sheets),

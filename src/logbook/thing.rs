@@ -79,16 +79,19 @@ pub enum ThingKind {
     Lens,
     /// A camera.
     Camera,
+    /// Something the user has found out.
+    Finding,
 }
 
 impl ThingKind {
     /// Every kind, in the order a picture meets them.
-    pub const ALL: [ThingKind; 11] = [
+    pub const ALL: [ThingKind; 12] = [
         ThingKind::Box,
         ThingKind::Holder,
         ThingKind::Side,
         ThingKind::Lens,
         ThingKind::Camera,
+        ThingKind::Finding,
         ThingKind::Sheet,
         ThingKind::Set,
         ThingKind::Bath,
@@ -111,6 +114,7 @@ impl ThingKind {
             ThingKind::Print => "print",
             ThingKind::Lens => "lens",
             ThingKind::Camera => "camera",
+            ThingKind::Finding => "finding",
         }
     }
 
@@ -134,6 +138,7 @@ impl ThingKind {
             ThingKind::Print => Some(('P', 4)),
             ThingKind::Lens => Some(('L', 2)),
             ThingKind::Camera => Some(('C', 2)),
+            ThingKind::Finding => Some(('N', 4)),
         }
     }
 

@@ -172,6 +172,19 @@ fn gaps(db: &Connection) -> Result<Vec<Finding>, Fault> {
     Ok(findings)
 }
 
+/// What is read of a table by an index alone.
+const COVERED: &[(&str, &str)] = &[
+    (
+        "touch",
+        "SELECT entry, thing, kind FROM touch INDEXED BY touch_entry ORDER BY entry, thing, kind",
+    ),
+    (
+        "link",
+        "SELECT parent, child, role, entry FROM link INDEXED BY link_down \
+         ORDER BY parent, child, role, entry",
+    ),
+];
+
 /// The tables that are not what a rebuild makes.
 fn projections(db: &Connection, reference: &Reference) -> Result<Vec<Finding>, Fault> {
     let fresh = Connection::open_in_memory()?;
@@ -182,8 +195,14 @@ fn projections(db: &Connection, reference: &Reference) -> Result<Vec<Finding>, F
     rebuild::make(db, &fresh, reference, &mut |_, _| {})?;
     let mut findings = Vec::new();
     for (table, key) in PROJECTIONS {
-        if !same(db, &fresh, &format!("SELECT * FROM {table} ORDER BY {key}"))? {
-            findings.push(Finding::Projection { table });
+        // An index that holds every column is read in place of its table, so it has to say the same.
+        let indexes = COVERED.iter().filter(|(covered, _)| covered == table);
+        let whole = format!("SELECT * FROM {table} ORDER BY {key}");
+        for query in std::iter::once(whole.as_str()).chain(indexes.map(|(_, query)| *query)) {
+            if !same(db, &fresh, query)? {
+                findings.push(Finding::Projection { table });
+                break;
+            }
         }
     }
     // The index of the words is laid out by how it grew; how many words each entry has is not.

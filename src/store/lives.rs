@@ -30,6 +30,7 @@ pub(crate) const fn table(kind: ThingKind) -> &'static str {
         ThingKind::Print => "print",
         ThingKind::Lens => "lens",
         ThingKind::Camera => "camera",
+        ThingKind::Finding => "finding",
     }
 }
 

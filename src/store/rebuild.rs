@@ -50,6 +50,8 @@ pub(crate) const PROJECTIONS: &[(&str, &str)] = &[
     ("print_step", "entry"),
     ("lens", "id"),
     ("camera", "id"),
+    ("shutter_test", "entry"),
+    ("finding", "id"),
 ];
 
 impl Store {

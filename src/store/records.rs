@@ -13,6 +13,7 @@ use uuid::Uuid;
 use super::Store;
 use super::entries::{self, Found, columns};
 use super::error::Fault;
+use crate::logbook::life::{FindingState, State};
 use crate::logbook::{Entry, EntryId, Life, Names, Records, Thing, ThingId, ThingKind};
 
 /// The file as the domain sees it.
@@ -117,6 +118,23 @@ pub(crate) fn life(db: &Connection, thing: ThingId) -> Result<Option<Life>, Faul
     .transpose()
 }
 
+/// The lives of all findings that are kept.
+fn findings(db: &Connection) -> Result<Vec<Life>, Fault> {
+    let mut select = db.prepare_cached(
+        "SELECT life.body FROM finding CROSS JOIN life ON life.thing = finding.id \
+         WHERE finding.state = ?1",
+    )?;
+    let mut rows = select.query([FindingState::Kept.word()])?;
+    let mut lives = Vec::new();
+    while let Some(row) = rows.next()? {
+        let body: String = row.get(0)?;
+        let life = serde_json::from_str(&body)
+            .map_err(|source| Fault::Damaged(format!("a finding: {source}; rebuild it")))?;
+        lives.push(life);
+    }
+    Ok(lives)
+}
+
 /// Every entry that touches a thing, and those that say something of such an entry.
 pub(crate) fn history(db: &Connection, thing: ThingId) -> Result<Vec<Entry>, Fault> {
     let mut select = db.prepare_cached(concat!(
@@ -159,5 +177,9 @@ impl Names for Store {
 
     fn life_of(&self, thing: ThingId) -> Option<Life> {
         life(&self.db, thing).ok().flatten()
+    }
+
+    fn findings(&self) -> Vec<Life> {
+        findings(&self.db).unwrap_or_default()
     }
 }

@@ -345,6 +345,25 @@ pub struct ToolRow {
     pub used: Option<DateTime<FixedOffset>>,
 }
 
+/// Something the user has found out.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FindingRow {
+    /// Which finding.
+    pub thing: ThingId,
+    /// What it is called.
+    pub reference: String,
+    /// The word for its state.
+    pub state: String,
+    /// What sort of finding it is: filter, reciprocity, light, meter, place.
+    pub sort: String,
+    /// What it is about: the filter, the film, the scene, the place.
+    pub about: String,
+    /// What was found, in words.
+    pub says: String,
+    /// When it was found.
+    pub found: Option<DateTime<FixedOffset>>,
+}
+
 /// A development run.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct RunRow {
@@ -414,6 +433,8 @@ pub struct Counts {
     pub lenses: u32,
     /// Cameras.
     pub cameras: u32,
+    /// Findings of the user's own.
+    pub findings: u32,
     /// Sets of companion sheets.
     pub sets: u32,
 }

@@ -8,8 +8,11 @@ use chrono::{DateTime, FixedOffset};
 use rusqlite::{Connection, OptionalExtension, params};
 
 use super::error::Fault;
+use crate::craft::shutter;
 use crate::logbook::history::is_remark;
-use crate::logbook::{Deed, Entry, EntryId, Exposed, PrintStep, Settled, Thing, ThingId};
+use crate::logbook::{
+    Deed, Entry, EntryId, Exposed, PrintStep, Settled, ShutterTested, Thing, ThingId,
+};
 
 /// The entries about one entry, and that entry: from any of them up to the one that is about a
 /// thing, and down again.
@@ -117,6 +120,7 @@ pub(crate) fn write_effects(
     match deed {
         Deed::Exposed(exposed) => write_exposure(db, row, entry, exposed, happened),
         Deed::PrintStep(step) => write_step(db, row, entry, step, happened),
+        Deed::ShutterTested(tested) => write_test(db, row, entry, tested, happened),
         _ => Ok(()),
     }
 }
@@ -136,6 +140,7 @@ pub(crate) fn rewrite_effects(db: &Connection, settled: &Settled) -> Result<(), 
          AND child IN (SELECT thing FROM touch WHERE touch.entry = ?1)",
         "DELETE FROM exposure WHERE entry = ?1",
         "DELETE FROM print_step WHERE entry = ?1",
+        "DELETE FROM shutter_test WHERE entry = ?1",
     ] {
         db.prepare_cached(delete)?.execute([row])?;
     }
@@ -226,6 +231,32 @@ fn write_step(
         step.time.map(|time| time.value()),
         step.temperature.map(|temperature| temperature.value()),
         figures,
+    ])?;
+    Ok(())
+}
+
+fn write_test(
+    db: &Connection,
+    row: i64,
+    entry: EntryId,
+    tested: &ShutterTested,
+    happened: DateTime<FixedOffset>,
+) -> Result<(), Fault> {
+    let mean = shutter::test(tested.mark, &tested.timings).map(|figure| figure.value.mean);
+    let mut insert = db.prepare_cached(
+        "INSERT INTO shutter_test (entry, lens, happened, mark, timings, shots, mean, aperture, \
+         instrument) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+    )?;
+    insert.execute(params![
+        row,
+        tested.lens.0.as_bytes(),
+        happened.to_rfc3339(),
+        tested.mark.value(),
+        json(entry, &tested.timings)?,
+        i64::try_from(tested.timings.len()).unwrap_or(i64::MAX),
+        mean.ok().map(|mean| mean.value()),
+        tested.aperture.map(|aperture| aperture.to_string()),
+        tested.instrument,
     ])?;
     Ok(())
 }

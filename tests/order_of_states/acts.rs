@@ -130,6 +130,12 @@ impl<'a> Hand<'_, '_, 'a> {
             (8, Kind::HolderAdded),
             (8, Kind::LensAdded),
             (8, Kind::CameraAdded),
+            (much(world.lenses.len(), 2), Kind::ShutterTested),
+            (5, Kind::FilterFound),
+            (5, Kind::TimeFound),
+            (5, Kind::LightFound),
+            (5, Kind::MeterSet),
+            (5, Kind::PlaceKept),
             (8, Kind::PaperAdded),
             (12, Kind::BathMixed),
             (8, Kind::BathReplenished),
@@ -184,7 +190,19 @@ impl<'a> Hand<'_, '_, 'a> {
             | Kind::LensAdded
             | Kind::CameraAdded
             | Kind::PaperAdded
+            | Kind::FilterFound
+            | Kind::TimeFound
+            | Kind::LightFound
+            | Kind::MeterSet
+            | Kind::PlaceKept
             | Kind::BathMixed => self.comes_in(kind),
+            Kind::ShutterTested => {
+                let mut tested = deeds::test_shutter(self.any(ThingKind::Lens));
+                if self.dice.percent(8) {
+                    tested.timings.clear();
+                }
+                Deed::ShutterTested(tested)
+            }
             Kind::BathReplenished => Deed::BathReplenished(BathReplenished {
                 bath: self.any(ThingKind::Bath),
                 volume: None,
@@ -211,6 +229,7 @@ impl<'a> Hand<'_, '_, 'a> {
                     ThingKind::Camera,
                     ThingKind::Holder,
                     ThingKind::Side,
+                    ThingKind::Finding,
                 ];
                 let kind = self.kind(&usual, ThingKind::Box);
                 let mut retired = deeds::retire(Thing::new(kind, self.any(kind)));
@@ -351,6 +370,18 @@ impl<'a> Hand<'_, '_, 'a> {
             Kind::CameraAdded => {
                 let id = self.new_id(ThingKind::Camera);
                 deeds::camera(id, &self.name(ThingKind::Camera))
+            }
+            Kind::FilterFound
+            | Kind::TimeFound
+            | Kind::LightFound
+            | Kind::MeterSet
+            | Kind::PlaceKept => {
+                let id = self.new_id(ThingKind::Finding);
+                let mut found = deeds::found(kind, id, &self.name(ThingKind::Finding));
+                if self.dice.percent(8) {
+                    deeds::spoil(&mut found);
+                }
+                found
             }
             Kind::PaperAdded => {
                 let id = self.new_id(ThingKind::Paper);

@@ -44,9 +44,9 @@ fn of_life(life: &Life) -> String {
     } else if let Some(print) = life.print() {
         format!("{} {}", print.done().join(" "), print.is_away())
     } else if let Some(lens) = life.lens() {
-        format!("{} exposures", lens.exposures)
+        format!("{} exposures {} tests", lens.exposures, lens.tests.len())
     } else if let Some(camera) = life.camera() {
-        format!("{} exposures", camera.exposures)
+        format!("{} exposures 0 tests", camera.exposures)
     } else {
         String::new()
     };
@@ -132,6 +132,14 @@ fn of_world(world: &World<'_>, thing: Thing) -> String {
         }),
         ThingKind::Lens => world.lenses.get(id).map(tool),
         ThingKind::Camera => world.cameras.get(id).map(tool),
+        ThingKind::Finding => world.findings.get(id).map(|finding| {
+            let state = if finding.retired {
+                "out of use"
+            } else {
+                "kept"
+            };
+            format!("{state}, ")
+        }),
     };
     told.unwrap_or_else(|| NOT_THERE.to_owned())
 }
@@ -142,7 +150,12 @@ fn stock(stock: &Stock) -> String {
 }
 
 fn tool(tool: &super::world::Tool) -> String {
-    format!("{}, {} exposures", in_use(!tool.retired), tool.exposures)
+    format!(
+        "{}, {} exposures {} tests",
+        in_use(!tool.retired),
+        tool.exposures,
+        tool.tests
+    )
 }
 
 const fn in_use(is: bool) -> &'static str {

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use notchbook::craft::{Density, Size};
+use notchbook::craft::sun::Coordinates;
+use notchbook::craft::{Density, ExposureValue, Seconds, Size, Stops};
 use notchbook::logbook::*;
 
 pub(crate) fn size(text: &str) -> Size {
@@ -56,6 +57,73 @@ pub(crate) fn lens(id: ThingId, reference: &str) -> Deed {
         flange: None,
         serial: None,
     })
+}
+
+pub(crate) fn time(text: &str) -> Seconds {
+    Seconds::parse(text).expect("a time")
+}
+
+pub(crate) fn test_shutter(lens: ThingId) -> ShutterTested {
+    ShutterTested {
+        lens,
+        mark: time("1/60"),
+        timings: vec![time("1/52"), time("1/55")],
+        aperture: None,
+        instrument: None,
+    }
+}
+
+/// Something that is found out.
+pub(crate) fn found(kind: Kind, finding: ThingId, reference: &str) -> Deed {
+    let reference = reference.to_owned();
+    match kind {
+        Kind::FilterFound => Deed::FilterFound(FilterFound {
+            finding,
+            reference,
+            filter: "orange".to_owned(),
+            stops: Stops::new(2.0).expect("stops"),
+            film: None,
+            light: None,
+        }),
+        Kind::TimeFound => Deed::TimeFound(TimeFound {
+            finding,
+            reference,
+            film: "Plain Pan".to_owned(),
+            metered: time("10 s"),
+            needed: time("20 s"),
+            development: None,
+        }),
+        Kind::LightFound => Deed::LightFound(LightFound {
+            finding,
+            reference,
+            scene: "the weir".to_owned(),
+            value: ExposureValue::new(11.0).expect("a value"),
+        }),
+        Kind::MeterSet => Deed::MeterSet(MeterSet {
+            finding,
+            reference,
+            reflected: Some(12.5),
+            incident: None,
+        }),
+        Kind::PlaceKept => Deed::PlaceKept(PlaceKept {
+            finding,
+            reference,
+            name: "the ford".to_owned(),
+            coordinates: Coordinates::new(46.5, 8.2).expect("a place"),
+            zone: None,
+        }),
+        other => unreachable!("{other} finds nothing out"),
+    }
+}
+
+/// Takes the meaning out of something that is found out, where it has one to lose.
+pub(crate) fn spoil(found: &mut Deed) {
+    match found {
+        Deed::FilterFound(what) => what.stops = Stops::new(-1.0).expect("stops"),
+        Deed::TimeFound(what) => what.needed = time("5 s"),
+        Deed::MeterSet(what) => what.reflected = None,
+        _ => {}
+    }
 }
 
 pub(crate) fn camera(id: ThingId, reference: &str) -> Deed {

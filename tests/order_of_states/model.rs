@@ -350,6 +350,10 @@ fn makes_sense(deed: &Deed) -> Result<(), No> {
                 && distinct(new.side_ids.iter().copied().chain([new.holder]))
         }
         Deed::BathMixed(new) => new.stock != Some(new.bath),
+        Deed::ShutterTested(what) => !what.timings.is_empty(),
+        Deed::FilterFound(new) => new.stops.value() >= 0.0,
+        Deed::TimeFound(new) => new.needed.value() >= new.metered.value(),
+        Deed::MeterSet(new) => new.reflected.is_some() || new.incident.is_some(),
         Deed::Exposed(what) => what.side.is_some() || what.sheet.is_some(),
         Deed::Companions(what) => distinct(what.sheets.iter().copied()),
         Deed::RunBegun(what) => {

@@ -33,7 +33,10 @@ pub(crate) fn deed_about(
                 reason: None,
             })
         }
-        (Kind::Retired, ThingKind::Lens | ThingKind::Camera) => deeds::retire(thing),
+        (Kind::Retired, ThingKind::Lens | ThingKind::Camera | ThingKind::Finding) => {
+            deeds::retire(thing)
+        }
+        (Kind::ShutterTested, ThingKind::Lens) => Deed::ShutterTested(deeds::test_shutter(id)),
         (Kind::Retired, ThingKind::Holder) => {
             let holder = world.holders.get(&id)?;
             let empty = |side| {

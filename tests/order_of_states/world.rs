@@ -103,6 +103,13 @@ pub(crate) struct Bath {
 pub(crate) struct Tool {
     pub(crate) retired: bool,
     pub(crate) exposures: u32,
+    pub(crate) tests: u32,
+}
+
+/// Something that was found out.
+#[derive(Clone, Debug)]
+pub(crate) struct Finding {
+    pub(crate) retired: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -137,6 +144,7 @@ pub(crate) struct World<'a> {
     pub(crate) sides: BTreeMap<ThingId, Side>,
     pub(crate) lenses: BTreeMap<ThingId, Tool>,
     pub(crate) cameras: BTreeMap<ThingId, Tool>,
+    pub(crate) findings: BTreeMap<ThingId, Finding>,
     pub(crate) sheets: BTreeMap<ThingId, Sheet>,
     pub(crate) sets: BTreeSet<ThingId>,
     pub(crate) runs: BTreeMap<ThingId, Run>,
@@ -167,6 +175,7 @@ impl<'a> World<'a> {
             sides: BTreeMap::new(),
             lenses: BTreeMap::new(),
             cameras: BTreeMap::new(),
+            findings: BTreeMap::new(),
             sheets: BTreeMap::new(),
             sets: BTreeSet::new(),
             runs: BTreeMap::new(),
@@ -233,6 +242,17 @@ impl<'a> World<'a> {
             }
             Deed::LensAdded(new) => comes_in(&mut self.lenses, new.lens, Tool::new()),
             Deed::CameraAdded(new) => comes_in(&mut self.cameras, new.camera, Tool::new()),
+            Deed::FilterFound(new) => self.found(new.finding),
+            Deed::TimeFound(new) => self.found(new.finding),
+            Deed::LightFound(new) => self.found(new.finding),
+            Deed::MeterSet(new) => self.found(new.finding),
+            Deed::PlaceKept(new) => self.found(new.finding),
+            Deed::ShutterTested(what) => {
+                let lens = there(&mut self.lenses, what.lens)?;
+                need(!lens.retired, "it is out of use")?;
+                lens.tests += 1;
+                Ok(())
+            }
             Deed::BathMixed(new) => {
                 if let Some(stock) = new.stock {
                     let stock = there(&mut self.baths, stock)?;
@@ -336,6 +356,7 @@ impl<'a> World<'a> {
             ThingKind::Side => self.sides.contains_key(id),
             ThingKind::Lens => self.lenses.contains_key(id),
             ThingKind::Camera => self.cameras.contains_key(id),
+            ThingKind::Finding => self.findings.contains_key(id),
             ThingKind::Sheet => self.sheets.contains_key(id),
             ThingKind::Set => self.sets.contains(id),
             ThingKind::Run => self.runs.contains_key(id),
@@ -355,6 +376,13 @@ impl<'a> World<'a> {
 
     fn retire(&mut self, thing: Thing, sides: &[ThingId], over: bool) -> Can {
         let need = |is_so: bool, why: &'static str| must(is_so || over, why);
+        if thing.kind == ThingKind::Finding {
+            must(sides.is_empty(), "it has no sides")?;
+            let finding = there(&mut self.findings, thing.id)?;
+            need(!finding.retired, "it is out of use")?;
+            finding.retired = true;
+            return Ok(());
+        }
         let tool = match thing.kind {
             ThingKind::Lens => there(&mut self.lenses, thing.id)?,
             ThingKind::Camera => there(&mut self.cameras, thing.id)?,
@@ -394,6 +422,10 @@ impl<'a> World<'a> {
         Ok(())
     }
 
+    fn found(&mut self, id: ThingId) -> Can {
+        comes_in(&mut self.findings, id, Finding { retired: false })
+    }
+
     fn goes_through(&mut self, bath: ThingId, more: u32, over: bool) -> Can {
         let bath = there(&mut self.baths, bath)?;
         let usable = matches!(bath.is, BathIs::Fresh | BathIs::InUse);
@@ -410,6 +442,7 @@ impl Tool {
         Tool {
             retired: false,
             exposures: 0,
+            tests: 0,
         }
     }
 }

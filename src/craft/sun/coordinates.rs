@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 use crate::craft::numeral::{Cursor, plain, trimmed};
 use crate::craft::{Impossible, Unreadable};
 
@@ -18,10 +20,26 @@ const OFF_THE_EARTH: &str =
 /// assert_eq!(Coordinates::parse("-44.67 167.92")?.to_string(), "44.67 S 167.92 E");
 /// # Ok::<(), notchbook::craft::Unreadable>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Written")]
 pub struct Coordinates {
     latitude: f64,
     longitude: f64,
+}
+
+/// As it stands in a file, before it is known to be on the earth.
+#[derive(Deserialize)]
+struct Written {
+    latitude: f64,
+    longitude: f64,
+}
+
+impl TryFrom<Written> for Coordinates {
+    type Error = Impossible;
+
+    fn try_from(written: Written) -> Result<Coordinates, Impossible> {
+        Coordinates::new(written.latitude, written.longitude)
+    }
 }
 
 impl Coordinates {

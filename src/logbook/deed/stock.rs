@@ -235,7 +235,7 @@ pub struct UsedUp {
 /// The body of [`Deed::Retired`](super::Deed::Retired).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Retired {
-    /// The holder, one side of a holder, the lens or the camera.
+    /// The holder, one side of a holder, the lens, the camera or the finding.
     pub thing: Thing,
     /// The sides that go out of use with a holder.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

@@ -7,9 +7,10 @@ use serde_json::Value;
 
 use super::named::{any_of, one_thing, several};
 use super::{Desk, Draft};
+use crate::craft::sun::Coordinates;
 use crate::craft::{
-    Aperture, Celsius, Density, Dilution, FilmSpeed, Millilitres, Millimetres, Seconds, Size,
-    Unreadable, magnification, moment, number, timings,
+    Aperture, Celsius, Density, Dilution, ExposureValue, FilmSpeed, Millilitres, Millimetres,
+    Seconds, Size, Stops, TimeZone, Unreadable, magnification, moment, number, timings,
 };
 use crate::logbook::fields::FieldKind;
 use crate::logbook::{Kind, Names, Thing, ThingId, ThingKind, tidy_reference};
@@ -41,6 +42,10 @@ pub(super) fn read_value(
         FieldKind::Volume => quantity(Millilitres::parse(typed)),
         FieldKind::Density => quantity(Density::parse(typed)),
         FieldKind::Dilution => quantity(Dilution::parse(typed)),
+        FieldKind::Stops => stops(typed),
+        FieldKind::Ev => quantity(ExposureValue::parse(typed)),
+        FieldKind::Coordinates => quantity(Coordinates::parse(typed)),
+        FieldKind::Zone => quantity(TimeZone::parse(typed).map(|zone| zone.to_string())),
         FieldKind::Date => {
             quantity(moment::parse(typed, desk.now, desk.zone).map(|at| at.date_naive()))
         }
@@ -84,6 +89,15 @@ pub(super) fn read_value(
 fn quantity<T: Serialize>(read: Result<T, Unreadable>) -> Result<Value, String> {
     let value = read.map_err(|problem| problem.to_string())?;
     serde_json::to_value(value).map_err(|problem| problem.to_string())
+}
+
+/// `+2 1/3`, or a factor: `x5`.
+fn stops(typed: &str) -> Result<Value, String> {
+    let factor = typed.trim().strip_prefix(['x', 'X', '\u{d7}']);
+    match factor {
+        Some(factor) => quantity(number(factor).and_then(Stops::from_factor)),
+        None => quantity(Stops::parse(typed)),
+    }
 }
 
 fn above_zero(typed: &str) -> Result<Value, String> {
@@ -176,6 +190,7 @@ pub(in crate::logbook) fn in_words(
         | FieldKind::Paper
         | FieldKind::Process
         | FieldKind::Step
+        | FieldKind::Zone
         | FieldKind::Choice(_)
         | FieldKind::Reference(_) => value.as_str().map(str::to_owned),
         FieldKind::Count => value.as_u64().map(|number| number.to_string()),
@@ -193,6 +208,9 @@ pub(in crate::logbook) fn in_words(
         FieldKind::Volume => shown::<Millilitres>(value),
         FieldKind::Density => shown::<Density>(value),
         FieldKind::Dilution => shown::<Dilution>(value),
+        FieldKind::Stops => shown::<Stops>(value),
+        FieldKind::Ev => shown::<ExposureValue>(value),
+        FieldKind::Coordinates => shown::<Coordinates>(value),
         FieldKind::Date => shown::<NaiveDate>(value),
         FieldKind::YesNo => value
             .as_bool()

@@ -10,6 +10,7 @@ use super::{Kind, ThingKind};
 
 mod exposure;
 mod film;
+mod finding;
 mod print;
 mod stock;
 
@@ -69,6 +70,14 @@ pub enum FieldKind {
     RunSheets,
     /// The reference of what comes into being; empty for the next free one.
     Reference(ThingKind),
+    /// A change of exposure, in stops or as a factor.
+    Stops,
+    /// An exposure value.
+    Ev,
+    /// A place on the earth.
+    Coordinates,
+    /// A time zone.
+    Zone,
     /// A film, by its maker's name.
     Film,
     /// A paper, by its maker's name.
@@ -184,6 +193,12 @@ impl Kind {
             Kind::HolderAdded => stock::HOLDER_ADDED,
             Kind::LensAdded => stock::LENS_ADDED,
             Kind::CameraAdded => stock::CAMERA_ADDED,
+            Kind::ShutterTested => finding::SHUTTER_TESTED,
+            Kind::FilterFound => finding::FILTER_FOUND,
+            Kind::TimeFound => finding::TIME_FOUND,
+            Kind::LightFound => finding::LIGHT_FOUND,
+            Kind::MeterSet => finding::METER_SET,
+            Kind::PlaceKept => finding::PLACE_KEPT,
             Kind::PaperAdded => stock::PAPER_ADDED,
             Kind::BathMixed => stock::BATH_MIXED,
             Kind::BathReplenished => stock::BATH_REPLENISHED,
@@ -229,6 +244,11 @@ impl Kind {
             Kind::HolderAdded => Some(("holder", T::Holder)),
             Kind::LensAdded => Some(("lens", T::Lens)),
             Kind::CameraAdded => Some(("camera", T::Camera)),
+            Kind::FilterFound
+            | Kind::TimeFound
+            | Kind::LightFound
+            | Kind::MeterSet
+            | Kind::PlaceKept => Some(("finding", T::Finding)),
             Kind::PaperAdded => Some(("paper", T::Paper)),
             Kind::BathMixed => Some(("bath", T::Bath)),
             Kind::Loaded => Some(("sheet", T::Sheet)),
@@ -243,6 +263,7 @@ impl Kind {
     /// hand.
     pub const fn about(self) -> Option<&'static str> {
         match self {
+            Kind::ShutterTested => Some("lens"),
             Kind::BathReplenished => Some("bath"),
             Kind::Counted
             | Kind::UsedUp

@@ -168,7 +168,7 @@ pub(super) const RETIRED: &[Field] = &[
     must(
         "thing",
         "what",
-        F::AnyOf(&[T::Holder, T::Side, T::Lens, T::Camera]),
+        F::AnyOf(&[T::Holder, T::Side, T::Lens, T::Camera, T::Finding]),
         "H-07",
     ),
     REASON,

@@ -4,8 +4,8 @@ use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
-use crate::craft::{Aperture, Millimetres};
-use crate::logbook::{Deed, Kind, Objection, ThingId};
+use crate::craft::{Aperture, Millimetres, Seconds, shutter};
+use crate::logbook::{Deed, EntryId, Kind, Objection, ThingId};
 use crate::reference::Reference;
 
 /// The states of a lens.
@@ -26,6 +26,7 @@ impl State for LensState {
     const TABLE: &'static [Row<Self>] = &[
         goes(LensState::New, Kind::LensAdded, LensState::InUse),
         stays(LensState::InUse, Kind::Exposed),
+        stays(LensState::InUse, Kind::ShutterTested),
         goes(LensState::InUse, Kind::Retired, LensState::Retired),
     ];
     fn word(self) -> &'static str {
@@ -34,6 +35,45 @@ impl State for LensState {
             LensState::InUse => "in use",
             LensState::Retired => "out of use",
         }
+    }
+}
+
+/// One mark of its shutter, timed several times.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ShutterSession {
+    /// The entry that logged it.
+    pub entry: EntryId,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// The mark that was set.
+    pub mark: Seconds,
+    /// The times that were measured, in the order they were taken.
+    pub timings: Vec<Seconds>,
+    /// The aperture that was set.
+    pub aperture: Option<Aperture>,
+    /// What it was timed with.
+    pub instrument: Option<String>,
+}
+
+impl ShutterSession {
+    /// The mark and what it gives, in a few words: `1/60 s gives 1/54 s, +0.15 stop, 5 shots`.
+    pub fn in_words(&self) -> String {
+        shutter_in_words(self.mark, &self.timings)
+    }
+}
+
+/// What a mark gives, in a few words.
+pub(in crate::logbook) fn shutter_in_words(mark: Seconds, timings: &[Seconds]) -> String {
+    let shots = match timings.len() {
+        1 => "1 shot".to_owned(),
+        many => format!("{many} shots"),
+    };
+    match shutter::test(mark, timings) {
+        Ok(figure) => {
+            let mean = shutter::in_fractions(figure.value.mean);
+            format!("{mark} gives {mean}, {}, {shots}", figure.value.error)
+        }
+        Err(_) => format!("{mark}, {shots}"),
     }
 }
 
@@ -64,6 +104,9 @@ pub struct LensLife {
     pub pupil_ratio: Option<f64>,
     /// From its flange to the film, focused at infinity.
     pub flange: Option<Millimetres>,
+    /// Tests of its shutter, oldest first.
+    #[serde(default)]
+    pub tests: Vec<ShutterSession>,
 }
 
 impl Story for LensLife {
@@ -98,6 +141,14 @@ impl Story for LensLife {
                 self.pupil_ratio = added.pupil_ratio;
                 self.flange = added.flange;
             }
+            Deed::ShutterTested(tested) => self.tests.push(ShutterSession {
+                entry: happening.entry,
+                at: happening.happened,
+                mark: tested.mark,
+                timings: tested.timings.clone(),
+                aperture: tested.aperture,
+                instrument: tested.instrument.clone(),
+            }),
             Deed::Exposed(_) => {
                 self.exposures += 1;
                 self.used = self.used.max(Some(happening.happened));

@@ -18,6 +18,7 @@ use crate::reference::Reference;
 mod bath;
 mod camera;
 mod film_box;
+mod finding;
 mod holder;
 mod lens;
 mod paper;
@@ -30,8 +31,10 @@ mod side;
 pub use bath::{BathLife, BathState};
 pub use camera::{CameraLife, CameraState};
 pub use film_box::{BoxLife, BoxState};
+pub use finding::{FindingLife, FindingState, Found};
 pub use holder::{HolderLife, HolderState};
-pub use lens::{LensLife, LensState};
+pub(in crate::logbook) use lens::shutter_in_words;
+pub use lens::{LensLife, LensState, ShutterSession};
 pub use paper::{PaperLife, PaperState};
 pub use print::{Placement, PrintLife, PrintState, StepDone};
 pub use run::{RunLife, RunState};
@@ -306,6 +309,7 @@ stories! {
     Print => PrintLife,
     Lens => LensLife,
     Camera => CameraLife,
+    Finding => FindingLife,
 }
 
 /// The life of one thing so far.
@@ -432,4 +436,5 @@ access! {
     print: Print => PrintLife,
     lens: Lens => LensLife,
     camera: Camera => CameraLife,
+    finding: Finding => FindingLife,
 }

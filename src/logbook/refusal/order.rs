@@ -330,6 +330,7 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
         (Kind::BathReplenished, _) => "it cannot be replenished",
         (Kind::Counted, _) => "it cannot be counted",
         (Kind::UsedUp, _) => "it cannot be used up",
+        (Kind::ShutterTested, _) => "its shutter cannot be tested",
         (Kind::Retired, _) => "it cannot go out of use",
         (Kind::Loaded, T::Box) => "no sheet can be loaded from it",
         (Kind::Loaded, T::Side) => "no sheet can be loaded into it",
@@ -379,6 +380,11 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
             | Kind::LensAdded
             | Kind::CameraAdded
             | Kind::PaperAdded
+            | Kind::FilterFound
+            | Kind::TimeFound
+            | Kind::LightFound
+            | Kind::MeterSet
+            | Kind::PlaceKept
             | Kind::Noted
             | Kind::Struck
             | Kind::Amended,

@@ -38,6 +38,10 @@ fn example(kind: FieldKind) -> String {
         FieldKind::Volume => "500 ml",
         FieldKind::Density => "0.31",
         FieldKind::Dilution => "1+31",
+        FieldKind::Stops => "+2 1/3 stops",
+        FieldKind::Ev => "EV 11.3",
+        FieldKind::Coordinates => "46.5 N 8.2 E",
+        FieldKind::Zone => "Europe/Oslo",
         FieldKind::Date => "2028-06-01",
         FieldKind::Choice(words) => words[0],
         FieldKind::YesNo => "yes",
@@ -66,10 +70,14 @@ fn filled(room: &Darkroom, kind: Kind, all: bool) -> Draft {
     // The fields of a step depend on the print and the step.
     for _ in 0..2 {
         for field in draft.fields(&room.ledger, &room.reference) {
-            if all || field.need == Need::Must {
+            // A meter has two constants, and either is enough.
+            let enough = kind == Kind::MeterSet && field.key == "reflected";
+            if all || enough || field.need == Need::Must {
                 let text = match (kind, field.key.as_ref()) {
                     // A window is smaller than its mat.
                     (Kind::Matted, "outer") => "16x20 in".to_owned(),
+                    // A film needs more than was metered.
+                    (Kind::TimeFound, "needed") => "5 min".to_owned(),
                     _ => example(field.kind),
                 };
                 draft.set(&field.key, text);
@@ -209,7 +217,7 @@ fn what_a_deed_is_about_is_one_of_its_fields() {
         assert!(field.is_some(), "{kind} is about {key}");
     }
     let creating = kinds_with_fields().filter(|kind| kind.creates().is_some());
-    assert_eq!(creating.count(), 10);
+    assert_eq!(creating.count(), 15);
 }
 
 #[test]

@@ -137,6 +137,14 @@ impl Names for Ledger {
             .find_map(|kind| self.thing(*kind, reference).map(|id| Thing::new(*kind, id)))
     }
 
+    fn findings(&self) -> Vec<Life> {
+        let lives = self.lives.values();
+        lives
+            .filter(|life| life.finding().is_some())
+            .cloned()
+            .collect()
+    }
+
     fn life_of(&self, thing: ThingId) -> Option<Life> {
         self.lives.get(&thing).cloned()
     }

@@ -6,6 +6,7 @@ mod begun;
 mod doubt;
 mod exposing;
 mod fields;
+mod findings;
 mod late;
 mod ledger;
 mod naming;

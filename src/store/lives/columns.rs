@@ -3,8 +3,8 @@
 use rusqlite::types::Value;
 
 use crate::logbook::life::{
-    BathLife, BoxLife, CameraLife, HolderLife, LensLife, PaperLife, PrintLife, RunLife, SetLife,
-    SheetLife, SideLife,
+    BathLife, BoxLife, CameraLife, FindingLife, Found, HolderLife, LensLife, PaperLife, PrintLife,
+    RunLife, SetLife, SheetLife, SideLife,
 };
 use crate::logbook::{Life, Particulars, ThingId};
 
@@ -115,6 +115,7 @@ pub(super) fn of_its_kind(life: &Life) -> Columns {
         Particulars::Print(print) => of_print(common, print),
         Particulars::Lens(lens) => of_lens(common, lens),
         Particulars::Camera(camera) => of_camera(common, camera),
+        Particulars::Finding(finding) => of_finding(common, finding),
     }
 }
 
@@ -308,6 +309,64 @@ fn of_camera(common: Common<'_>, camera: &CameraLife) -> Columns {
         longest_draw: camera.longest_draw.map(|length| length.value()),
         exposures: camera.exposures,
         used: camera.used.map(|at| at.to_rfc3339()),
+        born: common.born,
+        since: common.since,
+    }
+}
+
+/// A finding of one sort leaves the columns of the others empty.
+fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
+    let found = finding.found.as_ref();
+    let (film, light) = match found {
+        Some(Found::Filter { film, light, .. }) => (film.as_deref(), light.as_deref()),
+        Some(Found::Time { film, .. }) => (Some(film.as_str()), None),
+        _ => (None, None),
+    };
+    let stops = match found {
+        Some(Found::Filter { stops, .. }) => Some(stops.value()),
+        _ => None,
+    };
+    let (metered, needed) = match found {
+        Some(Found::Time {
+            metered, needed, ..
+        }) => (Some(metered.value()), Some(needed.value())),
+        _ => (None, None),
+    };
+    let value = match found {
+        Some(Found::Light { value, .. }) => Some(value.value()),
+        _ => None,
+    };
+    let (reflected, incident) = match found {
+        Some(Found::Meter {
+            reflected,
+            incident,
+        }) => (*reflected, *incident),
+        _ => (None, None),
+    };
+    let place = match found {
+        Some(Found::Place {
+            coordinates, zone, ..
+        }) => Some((*coordinates, zone.as_deref())),
+        _ => None,
+    };
+    columns! {
+        reference: common.reference,
+        state: common.state,
+        sort: found.map_or("", Found::sort),
+        about: found.map_or("", Found::about),
+        says: found.map(Found::says).unwrap_or_default(),
+        film: film,
+        light: light,
+        stops: stops,
+        metered: metered,
+        needed: needed,
+        exposure_value: value,
+        reflected: reflected,
+        incident: incident,
+        latitude: place.map(|(place, _)| place.latitude()),
+        longitude: place.map(|(place, _)| place.longitude()),
+        zone: place.and_then(|(_, zone)| zone),
+        found: finding.at.map(|at| at.to_rfc3339()),
         born: common.born,
         since: common.since,
     }

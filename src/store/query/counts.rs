@@ -32,6 +32,7 @@ impl Store {
                 papers: number("SELECT count(*) FROM paper")?,
                 lenses: number("SELECT count(*) FROM lens")?,
                 cameras: number("SELECT count(*) FROM camera")?,
+                findings: number("SELECT count(*) FROM finding")?,
                 sets: number("SELECT count(*) FROM companion_set")?,
             })
         })

@@ -1,4 +1,4 @@
-//! What stands on the shelf: boxes, papers, baths, lenses and cameras; and runs and sets. Each list
+//! What stands on the shelf: boxes, papers, baths, lenses, cameras and findings; and runs and sets. Each list
 //! has the newest first. Baths, runs and sets become thousands in some years, so they can be had by
 //! pages as well, and those that are in use can be had alone.
 
@@ -7,7 +7,7 @@ use rusqlite::{Params, Row, params};
 use super::cells::{id, moment, quantity};
 use crate::logbook::ThingId;
 use crate::logbook::life::{BathState, State};
-use crate::store::rows::{BathRow, BoxRow, PaperRow, RunRow, SetRow, ToolRow};
+use crate::store::rows::{BathRow, BoxRow, FindingRow, PaperRow, RunRow, SetRow, ToolRow};
 use crate::store::{Store, StoreError};
 
 const RUNS: &str = "SELECT run.*, developer.reference AS developer_reference,
@@ -117,6 +117,24 @@ impl Store {
     /// When the logbook cannot be read.
     pub fn cameras(&self) -> Result<Vec<ToolRow>, StoreError> {
         self.every("SELECT * FROM camera ORDER BY id DESC", tool_row)
+    }
+
+    /// Everything the user has found out, newest first.
+    ///
+    /// # Errors
+    /// When the logbook cannot be read.
+    pub fn found(&self) -> Result<Vec<FindingRow>, StoreError> {
+        self.every("SELECT * FROM finding ORDER BY id DESC", |row| {
+            Ok(FindingRow {
+                thing: id(row, "id")?,
+                reference: row.get("reference")?,
+                state: row.get("state")?,
+                sort: row.get("sort")?,
+                about: row.get("about")?,
+                says: row.get("says")?,
+                found: moment(row, "found")?,
+            })
+        })
     }
 
     /// Every development run, newest first.

@@ -5,7 +5,7 @@
 use chrono::{DateTime, FixedOffset};
 
 use super::names::Cached;
-use crate::logbook::life::{PrintLife, PrintState, RunLife, RunState, SheetLife, State};
+use crate::logbook::life::{Found, PrintLife, PrintState, RunLife, RunState, SheetLife, State};
 use crate::logbook::{Life, Names, Particulars, Whereabouts};
 use crate::reference::Reference;
 
@@ -136,6 +136,11 @@ pub(super) fn summary(life: &Life, names: &Cached<'_>, reference: &Reference) ->
         ]),
         Particulars::Lens(lens) => lens.name.clone(),
         Particulars::Camera(camera) => camera.name.clone(),
+        Particulars::Finding(finding) => list([
+            finding.found.as_ref().map(|found| found.about().to_owned()),
+            finding.found.as_ref().map(Found::says),
+            finding.at.map(day),
+        ]),
     }
 }
 

@@ -203,6 +203,11 @@ impl App {
                     | Kind::PaperAdded
                     | Kind::LensAdded
                     | Kind::CameraAdded
+                    | Kind::FilterFound
+                    | Kind::TimeFound
+                    | Kind::LightFound
+                    | Kind::MeterSet
+                    | Kind::PlaceKept
                     | Kind::RunBegun
             );
             entry.created.as_ref().filter(|_| goes_on)

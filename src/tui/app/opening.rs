@@ -21,6 +21,11 @@ const NEW: &[Kind] = &[
     Kind::PaperAdded,
     Kind::LensAdded,
     Kind::CameraAdded,
+    Kind::FilterFound,
+    Kind::TimeFound,
+    Kind::LightFound,
+    Kind::MeterSet,
+    Kind::PlaceKept,
 ];
 
 /// What a kept draft is to become, and of what.

@@ -49,6 +49,8 @@ const fn is_figure(kind: FieldKind) -> bool {
             | FieldKind::Length
             | FieldKind::Magnification
             | FieldKind::Number
+            | FieldKind::Stops
+            | FieldKind::Ev
             | FieldKind::Size
             | FieldKind::Temperature
             | FieldKind::Volume
@@ -334,6 +336,9 @@ fn words_of(life: &Life, bench: &Bench) -> String {
         ThingKind::Lens => life.lens().map(|one| one.name.clone()),
         ThingKind::Camera => life.camera().map(|one| one.name.clone()),
         ThingKind::Holder => life.holder().and_then(|one| one.make.clone()),
+        ThingKind::Finding => life
+            .finding()
+            .and_then(|one| Some(one.found.as_ref()?.about().to_owned())),
         ThingKind::Set => None,
     };
     words.unwrap_or_default()

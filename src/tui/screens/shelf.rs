@@ -1,11 +1,11 @@
-//! What stands on the shelf: boxes, papers, baths, lenses, cameras, and the runs and sets.
+//! What stands on the shelf: boxes, papers, baths, lenses, cameras, findings, and the runs and sets.
 
 use chrono::{DateTime, FixedOffset};
 
 use crate::logbook::follows::ago;
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::store::StoreError;
-use crate::store::rows::{BathRow, BoxRow, PaperRow, RunRow, SetRow, ToolRow};
+use crate::store::rows::{BathRow, BoxRow, FindingRow, PaperRow, RunRow, SetRow, ToolRow};
 use crate::tui::bench::Bench;
 use crate::tui::browse::{Item, KeyNames, PAGE, Source};
 use crate::tui::theme::Role;
@@ -26,6 +26,8 @@ pub enum Board {
     Lenses,
     /// Cameras.
     Cameras,
+    /// What the user has found out.
+    Findings,
     /// Development runs.
     Runs,
     /// Sets of companion sheets.
@@ -34,12 +36,13 @@ pub enum Board {
 
 impl Board {
     /// Every board, from the left.
-    pub const ALL: [Board; 7] = [
+    pub const ALL: [Board; 8] = [
         Board::Boxes,
         Board::Papers,
         Board::Baths,
         Board::Lenses,
         Board::Cameras,
+        Board::Findings,
         Board::Runs,
         Board::Sets,
     ];
@@ -52,6 +55,7 @@ impl Board {
             Board::Baths => "baths",
             Board::Lenses => "lenses",
             Board::Cameras => "cameras",
+            Board::Findings => "findings",
             Board::Runs => "runs",
             Board::Sets => "sets",
         }
@@ -65,6 +69,7 @@ impl Board {
             Board::Baths => &Board::Baths,
             Board::Lenses => &Board::Lenses,
             Board::Cameras => &Board::Cameras,
+            Board::Findings => &Board::Findings,
             Board::Runs => &Board::Runs,
             Board::Sets => &Board::Sets,
         }
@@ -78,6 +83,7 @@ impl Board {
             ThingKind::Bath => Some(Board::Baths),
             ThingKind::Lens => Some(Board::Lenses),
             ThingKind::Camera => Some(Board::Cameras),
+            ThingKind::Finding => Some(Board::Findings),
             ThingKind::Run => Some(Board::Runs),
             ThingKind::Set => Some(Board::Sets),
             _ => None,
@@ -130,6 +136,14 @@ const TOOLS: &[Column] = &[
     Column::new("", 8).ranked(1),
     Column::new("", 10).ranked(2),
 ];
+const FINDINGS: &[Column] = &[
+    Column::new("", 6),
+    Column::new("", 14).growing(2),
+    Column::new("", 12).growing(3),
+    Column::new("", 11).ranked(1),
+    Column::new("", 8).ranked(2),
+    Column::new("", 10).ranked(3),
+];
 const RUNS: &[Column] = &[
     Column::new("", 6),
     Column::new("", 11),
@@ -152,6 +166,7 @@ impl Source for Board {
             Board::Papers => PAPERS,
             Board::Baths => BATHS,
             Board::Lenses | Board::Cameras => TOOLS,
+            Board::Findings => FINDINGS,
             Board::Runs => RUNS,
             Board::Sets => SETS,
         }
@@ -164,6 +179,7 @@ impl Source for Board {
             Board::Baths => "bath",
             Board::Lenses => "lens",
             Board::Cameras => "camera",
+            Board::Findings => "finding",
             Board::Runs => "run",
             Board::Sets => "set",
         }
@@ -179,6 +195,9 @@ impl Source for Board {
             ),
             Board::Lenses => format!("No lens yet: {new} adds one."),
             Board::Cameras => format!("No camera yet: {new} adds one."),
+            Board::Findings => format!(
+                "Nothing found out yet: {new} keeps what a filter takes, the time a film needs, the light of a scene, the meter, a place. Figures go by it before anything published."
+            ),
             Board::Runs => format!(
                 "No run yet. Sheets are developed in a run: choose an exposed sheet ({}) or side ({}) and begin one ({}).",
                 keys("sheets"),
@@ -247,7 +266,7 @@ impl Board {
                 let rows = store.sets_before(before, PAGE)?.into_iter();
                 Some(rows.map(|row| a_set(row, now)).collect())
             }
-            Board::Boxes | Board::Papers | Board::Lenses | Board::Cameras => None,
+            Board::Boxes | Board::Papers | Board::Lenses | Board::Cameras | Board::Findings => None,
         })
     }
 
@@ -269,6 +288,10 @@ impl Board {
                 let rows = store.cameras()?.into_iter();
                 rows.map(|row| a_tool(ThingKind::Camera, row, now))
                     .collect()
+            }
+            Board::Findings => {
+                let rows = store.found()?.into_iter();
+                rows.map(|row| a_finding(row, now)).collect()
             }
             Board::Runs => {
                 let rows = store.runs()?.into_iter();
@@ -383,6 +406,20 @@ fn a_tool(kind: ThingKind, row: ToolRow, now: Moment) -> Item {
         (row.state, Role::Quiet),
     ];
     line(kind, row.thing, pieces, over)
+}
+
+fn a_finding(row: FindingRow, now: Moment) -> Item {
+    let over = row.state != "kept";
+    let age = age(row.found, now);
+    let pieces = vec![
+        (row.reference, Role::Text),
+        (row.about, Role::Text),
+        (row.says, Role::Text),
+        (row.sort, Role::Quiet),
+        (age, Role::Quiet),
+        (row.state, Role::Quiet),
+    ];
+    line(ThingKind::Finding, row.thing, pieces, over)
 }
 
 fn a_run(row: RunRow, now: Moment) -> Item {

@@ -188,6 +188,13 @@ fn what_it_is(life: &Life, bench: &Bench) -> (Vec<String>, String) {
             (vec![sheets.join(", ")], String::new())
         }
         Particulars::Lens(lens) => (vec![lens.name.clone()], lens_in_words(lens)),
+        Particulars::Finding(finding) => match &finding.found {
+            Some(found) => (
+                vec![found.sort().to_owned(), found.about().to_owned()],
+                found.says(),
+            ),
+            None => (Vec::new(), String::new()),
+        },
         Particulars::Camera(camera) => (vec![camera.name.clone()], camera_in_words(camera)),
         Particulars::Holder(holder) => (
             vec![said(holder.size), holder.make.clone().unwrap_or_default()],

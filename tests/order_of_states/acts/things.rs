@@ -15,6 +15,7 @@ impl Hand<'_, '_, '_> {
             ThingKind::Side => world.sides.keys().copied().collect(),
             ThingKind::Lens => world.lenses.keys().copied().collect(),
             ThingKind::Camera => world.cameras.keys().copied().collect(),
+            ThingKind::Finding => world.findings.keys().copied().collect(),
             ThingKind::Sheet => world.sheets.keys().copied().collect(),
             ThingKind::Set => world.sets.iter().copied().collect(),
             ThingKind::Run => world.runs.keys().copied().collect(),

@@ -20,7 +20,14 @@ const fn own_kinds(thing: ThingKind) -> &'static [Kind] {
     match thing {
         ThingKind::Box => &[Kind::BoxAdded],
         ThingKind::Holder => &[Kind::HolderAdded],
-        ThingKind::Lens => &[Kind::LensAdded],
+        ThingKind::Lens => &[Kind::LensAdded, Kind::ShutterTested],
+        ThingKind::Finding => &[
+            Kind::FilterFound,
+            Kind::TimeFound,
+            Kind::LightFound,
+            Kind::MeterSet,
+            Kind::PlaceKept,
+        ],
         ThingKind::Camera => &[Kind::CameraAdded],
         ThingKind::Paper => &[Kind::PaperAdded],
         ThingKind::Set => &[Kind::Companions],

@@ -1,0 +1,238 @@
+//! The life of what the user has found out: kept until it is out of use. A later finding about the
+//! same thing goes before an earlier one without ending it, so that the earlier one can be read still.
+
+use chrono::{DateTime, FixedOffset};
+use serde::{Deserialize, Serialize};
+
+use super::{Happening, Row, State, Story, goes};
+use crate::craft::sun::Coordinates;
+use crate::craft::{ExposureValue, Seconds, Stops};
+use crate::logbook::{Deed, Kind, Objection, ThingId};
+use crate::reference::Reference;
+
+/// The states of a finding.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum FindingState {
+    /// Not there yet.
+    #[default]
+    New,
+    /// Kept, and reckoned with.
+    Kept,
+    /// Out of use.
+    Retired,
+}
+
+impl State for FindingState {
+    const NEW: Self = FindingState::New;
+    const TABLE: &'static [Row<Self>] = &[
+        goes(FindingState::New, Kind::FilterFound, FindingState::Kept),
+        goes(FindingState::New, Kind::TimeFound, FindingState::Kept),
+        goes(FindingState::New, Kind::LightFound, FindingState::Kept),
+        goes(FindingState::New, Kind::MeterSet, FindingState::Kept),
+        goes(FindingState::New, Kind::PlaceKept, FindingState::Kept),
+        goes(FindingState::Kept, Kind::Retired, FindingState::Retired),
+    ];
+    fn word(self) -> &'static str {
+        match self {
+            FindingState::New => "not there yet",
+            FindingState::Kept => "kept",
+            FindingState::Retired => "out of use",
+        }
+    }
+}
+
+/// What was found out.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Found {
+    /// What a filter takes.
+    Filter {
+        /// The filter.
+        filter: String,
+        /// What it takes.
+        stops: Stops,
+        /// The film it was found on.
+        film: Option<String>,
+        /// The light it was found in.
+        light: Option<String>,
+    },
+    /// One point of the reciprocity of a film.
+    Time {
+        /// The film.
+        film: String,
+        /// The time that was reckoned.
+        metered: Seconds,
+        /// The time that was needed.
+        needed: Seconds,
+        /// How development had to change.
+        development: Option<String>,
+    },
+    /// The light of a scene.
+    Light {
+        /// The scene.
+        scene: String,
+        /// Its exposure value at ISO 100.
+        value: ExposureValue,
+    },
+    /// The constants of the meter.
+    Meter {
+        /// K, for reflected light in cd/m2.
+        reflected: Option<f64>,
+        /// C, for incident light in lux.
+        incident: Option<f64>,
+    },
+    /// A place.
+    Place {
+        /// What it is called.
+        name: String,
+        /// Where it is.
+        coordinates: Coordinates,
+        /// Its time zone.
+        zone: Option<String>,
+    },
+}
+
+impl Found {
+    /// The word for what sort of finding it is.
+    pub const fn sort(&self) -> &'static str {
+        match self {
+            Found::Filter { .. } => "filter",
+            Found::Time { .. } => "reciprocity",
+            Found::Light { .. } => "light",
+            Found::Meter { .. } => "meter",
+            Found::Place { .. } => "place",
+        }
+    }
+
+    /// What it is about: the filter, the film, the scene, the place.
+    pub fn about(&self) -> &str {
+        match self {
+            Found::Filter { filter, .. } => filter,
+            Found::Time { film, .. } => film,
+            Found::Light { scene, .. } => scene,
+            Found::Meter { .. } => "the meter",
+            Found::Place { name, .. } => name,
+        }
+    }
+
+    /// What was found, with its units, and what it holds for.
+    pub fn says(&self) -> String {
+        let list = |first: String, rest: [Option<String>; 2]| {
+            let parts = std::iter::once(first).chain(rest.into_iter().flatten());
+            parts.collect::<Vec<String>>().join(", ")
+        };
+        match self {
+            Found::Filter {
+                stops, film, light, ..
+            } => list(
+                stops.to_string(),
+                [
+                    film.as_ref().map(|film| format!("on {film}")),
+                    light.as_ref().map(|light| format!("in {light}")),
+                ],
+            ),
+            Found::Time {
+                metered,
+                needed,
+                development,
+                ..
+            } => list(
+                format!("{metered} needs {needed}"),
+                [development.clone(), None],
+            ),
+            Found::Light { value, .. } => format!("{value} at ISO 100"),
+            Found::Meter {
+                reflected,
+                incident,
+            } => {
+                let named = |name: &str, number: &f64| format!("{name} {number}");
+                let parts = [
+                    reflected.as_ref().map(|number| named("K", number)),
+                    incident.as_ref().map(|number| named("C", number)),
+                ];
+                let parts: Vec<String> = parts.into_iter().flatten().collect();
+                parts.join(", ")
+            }
+            Found::Place {
+                coordinates, zone, ..
+            } => list(coordinates.to_string(), [zone.clone(), None]),
+        }
+    }
+
+    fn by(deed: &Deed) -> Option<Found> {
+        Some(match deed {
+            Deed::FilterFound(found) => Found::Filter {
+                filter: found.filter.clone(),
+                stops: found.stops,
+                film: found.film.clone(),
+                light: found.light.clone(),
+            },
+            Deed::TimeFound(found) => Found::Time {
+                film: found.film.clone(),
+                metered: found.metered,
+                needed: found.needed,
+                development: found.development.clone(),
+            },
+            Deed::LightFound(found) => Found::Light {
+                scene: found.scene.clone(),
+                value: found.value,
+            },
+            Deed::MeterSet(set) => Found::Meter {
+                reflected: set.reflected,
+                incident: set.incident,
+            },
+            Deed::PlaceKept(kept) => Found::Place {
+                name: kept.name.clone(),
+                coordinates: kept.coordinates,
+                zone: kept.zone.clone(),
+            },
+            _ => return None,
+        })
+    }
+}
+
+/// What is known of a finding.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct FindingLife {
+    /// The state it is in.
+    pub state: FindingState,
+    /// What was found out.
+    pub found: Option<Found>,
+    /// When.
+    pub at: Option<DateTime<FixedOffset>>,
+}
+
+impl Story for FindingLife {
+    type S = FindingState;
+
+    fn state(&self) -> FindingState {
+        self.state
+    }
+
+    fn guard(
+        &self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        _reference: &Reference,
+    ) -> Result<(), Objection> {
+        match happening.deed {
+            Deed::Retired(retired) if !retired.sides.is_empty() => Err(Objection::OtherSides),
+            _ => Ok(()),
+        }
+    }
+
+    fn take_in(
+        &mut self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        to: FindingState,
+        _: &Reference,
+    ) {
+        self.state = to;
+        if let Some(found) = Found::by(happening.deed) {
+            self.found = Some(found);
+            self.at = Some(happening.happened);
+        }
+    }
+}
