@@ -116,7 +116,7 @@ impl App {
                 let plain = title.contains(word) || NEW.contains(kind);
                 let item = Item::new(kind.name(), title).with_note(if plain { "" } else { word });
                 let free = || {
-                    let word = word.trim_start_matches("add-");
+                    let word = word.trim_start_matches("add-").trim_start_matches("find-");
                     let mut letters = word.chars().chain('a'..='z');
                     letters.find(|it| it.is_ascii_lowercase() && !taken.contains(it))
                 };

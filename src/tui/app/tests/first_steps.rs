@@ -148,6 +148,7 @@ fn every_empty_screen_names_the_key_that_leads_on() {
         ("]", "n mixes one"),
         ("]", "n adds one"),
         ("]", "n adds one"),
+        ("]", "n keeps what a filter takes"),
         ("]", "begin one (d)"),
         ("]", "linked from one of them"),
     ] {
