@@ -43,11 +43,15 @@ fn at_decimal(figure: &str) -> (&str, &str) {
     figure.split_at(end)
 }
 
-/// Whether a cell holds a figure: after its signs it begins with a digit.
+/// Whether a cell holds a figure: after its signs, and what stands before apertures and exposure
+/// values, it begins with a digit.
 pub fn is_figure(text: &str) -> bool {
-    let unsigned = text.trim_start_matches(['+', '-', '−', '±', '<', '>', '≈', 'x']);
-    let bare = unsigned.strip_prefix("f/").unwrap_or(unsigned);
-    bare.starts_with(|c: char| c.is_ascii_digit())
+    let bare = ["f/", "EV "]
+        .iter()
+        .find_map(|name| text.strip_prefix(name));
+    let bare = bare.unwrap_or(text);
+    let unsigned = bare.trim_start_matches(['+', '-', '−', '±', '<', '>', '≈', 'x']);
+    unsigned.starts_with(|c: char| c.is_ascii_digit())
 }
 
 /// Cells between two columns.

@@ -62,7 +62,8 @@ pub fn plot(chart: &Chart, wide: usize, high: usize, pens: Pens) -> Vec<PlotLine
     let (Some(x), Some(y)) = (x, y) else {
         return vec![vec![("there is nothing to draw".to_owned(), Ink::Word)]];
     };
-    let (y, ticks_up) = y.near_zero().rounded(high / 3);
+    let y = y.near_zero();
+    let ticks_up = y.ticks((high / 3).max(4));
     let gutter = ticks_up.iter().map(|tick| width(&written(*tick))).max();
     let gutter = gutter.unwrap_or(0) + 1;
     let field = wide.saturating_sub(gutter + 1).max(LEAST.0);
@@ -395,15 +396,15 @@ mod tests {
             text(&plot(&two, 40, 7, Pens::Ascii)),
             [
                 "elevation, deg",
-                " 0.4 +                              ****",
-                "     |                    ***********  o",
-                " 0.2 +        *********o***",
-                "     |o*******",
-                "   0 +......***********x................",
-                "     |x*****",
-                "-0.2 +",
-                "     ++-------+--------+-------+-------+",
-                "      0       3        6       9      12",
+                "    |                            ******o",
+                "0.3 +                      *******",
+                "0.2 +              ***o****",
+                "    |    **********",
+                "0.1 +o***",
+                "  0 +.................x.................",
+                "    |x*****************",
+                "    ++--------+-------+--------+-------+",
+                "     0        3       6        9      12",
                 "                                    hour",
                 "o 1/4 s   x 1/15 s",
             ]

@@ -48,21 +48,6 @@ impl Scale {
         }
     }
 
-    /// The same scale out to the next round numbers, with about `many` of them.
-    pub(super) fn rounded(self, many: usize) -> (Scale, Vec<f64>) {
-        let step = self.step(many);
-        let (low, high) = (
-            (self.low / step).floor() * step,
-            (self.high / step).ceil() * step,
-        );
-        let rounded = if low.is_finite() && high.is_finite() && low < high {
-            Scale { low, high }
-        } else {
-            self
-        };
-        (rounded, rounded.every(step))
-    }
-
     /// The part of the way from the low end to the high one at which a number stands, 0 to 1.
     pub(super) fn part(&self, number: f64) -> f64 {
         let part = (number - self.low) / (self.high - self.low);
@@ -142,9 +127,9 @@ mod tests {
     use super::*;
 
     #[test]
-    fn ticks_are_round_and_a_scale_reaches_to_them() {
-        let (_, ticks) = Scale::over([-23.0, 41.0].into_iter()).unwrap().rounded(4);
-        assert_eq!(ticks, [-40.0, -20.0, 0.0, 20.0, 40.0, 60.0]);
+    fn ticks_are_round_and_a_day_is_divided_by_hours() {
+        let scale = Scale::over([-23.0, 41.0].into_iter()).unwrap();
+        assert_eq!(scale.ticks(4), [-20.0, 0.0, 20.0, 40.0]);
         let day = Scale::over([0.0, 24.0].into_iter()).unwrap();
         assert_eq!(day.hours(5), [0.0, 6.0, 12.0, 18.0, 24.0]);
         assert_eq!(day.hours(1).len(), 3);

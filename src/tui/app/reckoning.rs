@@ -8,18 +8,25 @@ use crate::tui::reckoning::Reckoning;
 use crate::tui::widgets::menu::{Item, Letters, Menu};
 use crate::tui::widgets::message::Notice;
 
+/// Cells in which the word of a figure stands before its title.
+const WORD: usize = 11;
+
 impl App {
     /// Lets a figure be found by its word, its title or its chapter; the cursor is on the last one.
     pub(super) fn open_figures(&mut self) {
         let longest = figures::all().map(|recipe| recipe.word.len()).max();
-        let longest = longest.unwrap_or(0);
+        let longest = longest.unwrap_or(0).min(WORD);
         let items = figures::all().map(|recipe| {
             let label = format!("{:longest$}  {}", recipe.word, recipe.title);
             Item::new(recipe.word, label).with_note(recipe.chapter.word())
         });
         let mut menu = Menu::new("reckon a figure", items.collect(), Letters::Find);
-        if let Some(last) = self.reckoned.last() {
-            menu.select(last);
+        let open = match self.overlays.last() {
+            Some(Overlay::Reckon(open)) => Some(open.word()),
+            _ => self.reckoned.last(),
+        };
+        if let Some(word) = open {
+            menu.select(word);
         }
         self.overlays.push(Overlay::Figures(menu));
     }

@@ -48,7 +48,8 @@ impl Reckoning {
     fn parts(&self, area: Rect) -> Parts {
         let title = line_of(area, 0);
         let body = below(area, 2);
-        let wide = (self.form.label_cells(area.width) + VALUE)
+        let roomy = area.width.saturating_sub(80) / 4;
+        let wide = (self.form.label_cells(area.width) + VALUE + roomy)
             .clamp(FORM.0, FORM.1)
             .min(area.width * 11 / 20);
         let page = area.width.saturating_sub(wide + 5);
@@ -110,11 +111,13 @@ impl Reckoning {
 
     /// Scrolls the answer.
     pub fn scroll(&mut self, step: Step) {
+        // Two lines stay in view, to find one's place by.
+        let page = usize::from(self.high.saturating_sub(2).max(1));
         self.from = match step {
             Step::Up(lines) => self.from.saturating_sub(lines),
             Step::Down(lines) => self.from.saturating_add(lines),
-            Step::PageUp => self.from.saturating_sub(10),
-            Step::PageDown => self.from.saturating_add(10),
+            Step::PageUp => self.from.saturating_sub(page),
+            Step::PageDown => self.from.saturating_add(page),
             Step::First => 0,
             Step::Last => usize::MAX,
             Step::To(line) => line,
@@ -127,6 +130,7 @@ impl Reckoning {
         let lines = self.page((place.width, place.height), look);
         let tall = ledger::height(&lines, place.width, look);
         self.too_long = tall > place.height;
+        self.high = place.height;
         let most = usize::from(tall.saturating_sub(place.height));
         self.from = self.from.min(most);
     }
@@ -136,7 +140,8 @@ impl Reckoning {
         look.theme.paint_ground(area, buf);
         let parts = self.parts(area);
         let line = rest_of(parts.title, 1);
-        let line = look.put_end(buf, line, self.recipe.chapter.word(), Role::Quiet);
+        let chapter = format!("  {}", self.recipe.chapter);
+        let line = look.put_end(buf, line, &chapter, Role::Quiet);
         let rest = look.put(buf, line, self.recipe.word, Role::Heading);
         look.put(buf, rest_of(rest, 2), self.recipe.title, Role::Text);
         look.put_rule(buf, line_of(area, 1));
@@ -153,7 +158,17 @@ impl Reckoning {
             };
             look.put_upright(buf, upright);
         } else {
-            look.put_rule(buf, line_of(parts.answer, 0));
+            // What the question means stands in the line under the questions.
+            let line = line_of(parts.answer, 0);
+            look.put_rule(buf, line);
+            if let Some(hint) = self.hint(u16::MAX).first() {
+                let line = rest_of(line, 1);
+                let line = Rect {
+                    width: line.width.saturating_sub(2),
+                    ..line
+                };
+                look.put(buf, line, &format!(" {hint} "), Role::Quiet);
+            }
         }
         let page = parts.page();
         let lines = self.page((page.width, page.height), look);

@@ -63,6 +63,8 @@ pub struct Reckoning {
     table_cells: usize,
     /// First line in view of the answer.
     from: usize,
+    /// Lines of the answer that are in view, as last told.
+    high: u16,
     /// Whether the answer is longer than its place.
     pub too_long: bool,
 }
@@ -77,6 +79,7 @@ impl Reckoning {
             left: BTreeSet::new(),
             table_cells: table_cells(recipe, bench),
             from: 0,
+            high: 0,
             too_long: false,
         };
         reckoning.fill(typed, bench);

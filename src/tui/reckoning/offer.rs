@@ -46,13 +46,33 @@ fn choice(book: Book, bench: &Bench) -> Option<Choice> {
             tools(bench.store.cameras().unwrap_or_default()),
             tidy_reference,
         ),
+        Book::Filters => {
+            let own = bench.findings().filters.into_iter().map(|one| one.filter);
+            let printed = reference.filters().iter().map(|one| one.name.clone());
+            (distinct(own.chain(printed)), lower)
+        }
+        Book::Scenes => {
+            let own = bench.findings().scenes.into_iter().map(|one| one.scene);
+            let printed = reference.scenes().iter().map(|one| one.name.clone());
+            (distinct(own.chain(printed)), lower)
+        }
         Book::Places => {
             let places = bench.findings().places.into_iter();
-            (places.map(|place| Pick::word(&place.name)).collect(), lower)
+            (distinct(places.map(|place| place.name)), lower)
         }
-        Book::Filters | Book::Scenes => (Vec::new(), lower),
     };
     (!picks.is_empty()).then(|| Choice::new(picks).found_by(tidy))
+}
+
+/// Names, each once, in the order in which they come.
+fn distinct(names: impl Iterator<Item = String>) -> Vec<Pick> {
+    let mut picks: Vec<Pick> = Vec::new();
+    for name in names {
+        if picks.iter().all(|pick| pick.value != name) {
+            picks.push(Pick::word(&name));
+        }
+    }
+    picks
 }
 
 fn tools(rows: Vec<ToolRow>) -> Vec<Pick> {

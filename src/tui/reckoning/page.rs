@@ -11,6 +11,8 @@ use crate::tui::look::{Look, SymbolSet};
 use crate::tui::theme::Role;
 use crate::tui::widgets::ledger::{Figure, Line};
 
+/// Width below which a standing goes under its number, so that the numbers stay in their column.
+const NARROW: u16 = 56;
 /// Most lines of the field of a chart.
 const HIGHEST: u16 = 16;
 
@@ -30,7 +32,7 @@ impl Reckoning {
         let line = match field {
             // It stands beside its field.
             Some(field) if field.problem.is_some() => {
-                let words = format!("no answer until the {} can be read", field.label);
+                let words = format!("no answer until \"{}\" can be read", field.label);
                 Figure::new("", words).with_role(Role::Quiet)
             }
             Some(field) if field.filled().trim().is_empty() => {
@@ -42,14 +44,15 @@ impl Reckoning {
         let mut lines = Vec::new();
         if !self.is_filled() {
             lines.push(Line::Figure(Figure::new("", self.recipe.about)));
-            lines.push(Line::Rule);
+            lines.push(Line::Part);
         }
         lines.push(Line::Figure(line));
         lines
     }
 
     fn answered(&self, answer: &Answer, size: (u16, u16), look: &Look) -> Vec<Line> {
-        let mut lines = results(answer);
+        let narrow = size.0 < NARROW;
+        let mut lines = results(answer, narrow);
         let grave = |remark: &&Remark| remark.concern != Concern::Note;
         lines.extend(answer.remarks.iter().filter(grave).map(remark));
         let laid = self.laid(answer, size, look);
@@ -59,15 +62,15 @@ impl Reckoning {
             lines.extend(laid.iter().cloned());
         }
         if !answer.steps.is_empty() {
-            lines.push(Line::Rule);
-            lines.extend(answer.steps.iter().map(step));
+            lines.push(Line::Part);
+            lines.extend(answer.steps.iter().map(|one| step(one, narrow)));
         }
         let notes = answer.remarks.iter().filter(|remark| !grave(remark));
         lines.extend(notes.map(remark));
         if !picture_first {
             lines.extend(laid);
         }
-        lines.push(Line::Rule);
+        lines.push(Line::Part);
         lines.extend(grounds(answer));
         lines.push(Line::Figure(
             Figure::new("", self.recipe.about).with_role(Role::Quiet),
@@ -81,7 +84,7 @@ impl Reckoning {
         let mut lines = Vec::new();
         let by_heart = answer.standing() == Standing::Remembered;
         let warned = |what: &str, lines: &mut Vec<Line>| {
-            lines.push(Line::Rule);
+            lines.push(Line::Part);
             if by_heart {
                 let words = format!("this {what} rests on remembered numbers");
                 lines.push(Line::Figure(Figure::new("", words).with_role(Role::Warn)));
@@ -120,37 +123,55 @@ const fn role_of(ink: Ink) -> Role {
     }
 }
 
-/// The results, the one that is asked for marked.
-fn results(answer: &Answer) -> Vec<Line> {
-    let results = answer.results.iter().enumerate();
-    results
-        .map(|(at, line)| {
+/// The results, the one that is asked for marked, each with its standing: behind it, or where room is
+/// short, under it.
+fn results(answer: &Answer, narrow: bool) -> Vec<Line> {
+    let standings: Vec<Standing> = answer
+        .results
+        .iter()
+        .map(|line| answer.standing_of(line))
+        .collect();
+    let all = standings.first().copied().filter(|first| {
+        narrow && standings.len() > 1 && standings.iter().all(|standing| standing == first)
+    });
+    let results = answer.results.iter().zip(standings).enumerate();
+    let mut lines: Vec<Line> = results
+        .map(|(at, (line, standing))| {
             let role = if at == 0 { Role::Heading } else { Role::Text };
-            Line::Figure(
-                Figure::new(line.name.as_ref(), line.amount.to_string())
-                    .with_note(answer.standing_of(line).word())
-                    .with_role(role),
-            )
+            let figure = Figure::new(line.name.as_ref(), line.amount.to_string()).with_role(role);
+            Line::Figure(match (all, narrow) {
+                (Some(_), _) => figure,
+                (None, true) => figure.with_working(standing.word()),
+                (None, false) => figure.with_note(standing.word()),
+            })
         })
-        .collect()
+        .collect();
+    if let Some(standing) = all {
+        let role = match standing {
+            Standing::Remembered => Role::Warn,
+            _ => Role::Quiet,
+        };
+        let words = format!("all {standing}");
+        lines.push(Line::Figure(Figure::new("", words).with_role(role)));
+    }
+    lines
 }
 
 /// A step, with its working and what the figure has come to under it.
-fn step(step: &Step) -> Line {
-    let mut working = step.working.clone();
-    if let Some(amount) = &step.brings {
-        let so_far = format!("so far {amount}");
-        working = match working.is_empty() {
-            true => so_far,
-            false => format!("{working}; {so_far}"),
-        };
-    }
-    let note = step.grounds.as_ref();
-    let note = note.map_or("", |grounds| grounds.standing.word());
+fn step(step: &Step, narrow: bool) -> Line {
+    let standing = step.grounds.as_ref().map(|grounds| grounds.standing.word());
+    let so_far = step
+        .brings
+        .as_ref()
+        .map(|amount| format!("so far {amount}"));
+    let under = standing.filter(|_| narrow).map(str::to_owned);
+    let working = Some(step.working.clone()).filter(|working| !working.is_empty());
+    let under: Vec<String> = [under, working, so_far].into_iter().flatten().collect();
+    let note = standing.filter(|_| !narrow).unwrap_or_default();
     Line::Figure(
         Figure::new(step.name.as_ref(), step.amount.to_string())
             .with_note(note)
-            .with_working(working),
+            .with_working(under.join("; ")),
     )
 }
 

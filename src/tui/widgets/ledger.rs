@@ -24,6 +24,8 @@ pub enum Line {
     Figure(Figure),
     /// A thin line.
     Rule,
+    /// A thin line, under which labels and figures stand in columns of their own.
+    Part,
     /// A line that was laid out elsewhere, a row of a table or of a chart: its pieces from the left.
     Laid(Vec<(String, Role)>),
 }
@@ -73,10 +75,10 @@ impl Figure {
     }
 
     fn is_number(&self) -> bool {
-        let digits = self
+        let unsigned = self
             .value
             .trim_start_matches(['+', '-', '−', '±', '<', '>', '≈', 'x']);
-        digits.starts_with(|c: char| c.is_ascii_digit())
+        unsigned.starts_with(|c: char| c.is_ascii_digit())
     }
 }
 
@@ -138,33 +140,43 @@ pub fn render(lines: &[Line], from: usize, area: Rect, buf: &mut Buffer, look: &
 }
 
 fn lay_out<'l>(lines: &'l [Line], wide: u16, look: &Look) -> Vec<Drawn<'l>> {
+    let mut drawn = Vec::new();
+    for part in lines.split_inclusive(|line| *line == Line::Part) {
+        lay_out_part(&mut drawn, part, wide, look);
+    }
+    drawn
+}
+
+/// Lays out lines that share their columns.
+fn lay_out_part<'l>(drawn: &mut Vec<Drawn<'l>>, lines: &'l [Line], wide: u16, look: &Look) {
     let room = usize::from(wide.saturating_sub(MARGIN));
     let figures = || {
         lines.iter().filter_map(|line| match line {
             Line::Figure(figure) => Some(figure),
-            Line::Rule | Line::Laid(_) => None,
+            Line::Rule | Line::Part | Line::Laid(_) => None,
         })
     };
+    // A label that has a line of its own in any case widens the column of the others for nothing.
+    let most = room * 3 / 5;
     let longest = figures()
         .map(|figure| width(&shown_line(&figure.label)))
+        .filter(|cells| *cells < most)
         .max();
     let longest = longest.unwrap_or(0);
     let gap = if longest + 2 <= room / 2 { 2 } else { 1 };
-    let labels = (longest + gap).min(room * 3 / 5);
+    let labels = (longest + gap).min(most);
     let numbers = figures().filter(|figure| figure.is_number());
     let decimals = DecimalRoom::of(numbers.map(|figure| figure.value.as_str()));
-    let mut drawn = Vec::new();
     for line in lines {
         match line {
-            Line::Rule => drawn.push(Drawn::default()),
+            Line::Rule | Line::Part => drawn.push(Drawn::default()),
             Line::Laid(pieces) => drawn.push(Drawn {
                 laid: Some(pieces),
                 ..Drawn::default()
             }),
-            Line::Figure(figure) => push(&mut drawn, figure, look, labels, room, decimals),
+            Line::Figure(figure) => push(drawn, figure, look, labels, room, decimals),
         }
     }
-    drawn
 }
 
 fn push<'l>(
@@ -320,6 +332,8 @@ mod tests {
             .with_note("published")
             .with_working("(294 mm / 240 mm)²");
         let lines = [
+            figure("more", "+0.59 stop", ""),
+            Line::Part,
             figure("focal length", "240 mm", ""),
             Line::Figure(step),
             Line::Laid(vec![
@@ -328,8 +342,10 @@ mod tests {
             ]),
         ];
         assert_eq!(
-            drawn(&lines, (36, 5)),
+            drawn(&lines, (36, 7)),
             [
+                "  more  +0.59 stop",
+                "────────────────────────────────────",
                 "  focal length  240 mm",
                 "  bellows        x1.5  published",
                 "    (294 mm / 240 mm)²",
@@ -337,7 +353,7 @@ mod tests {
                 "",
             ]
         );
-        assert_eq!(height(&lines, 36, &Look::plain()), 4);
+        assert_eq!(height(&lines, 36, &Look::plain()), 6);
     }
 
     #[test]

@@ -219,6 +219,16 @@ impl Menu {
             .map(|item| format!("{} {}", item.label, item.note))
             .collect();
         self.found = find(self.typed.text(), texts.iter().map(String::as_str));
+        // Whoever types the word an item is picked by means that item.
+        let letters = self.typed.text().trim().to_lowercase();
+        if !letters.is_empty() {
+            let nearness = |at: &usize| match self.items.get(*at).map(|item| item.id.as_str()) {
+                Some(id) if id == letters => 0,
+                Some(id) if id.starts_with(&letters) => 1,
+                _ => 2,
+            };
+            self.found.sort_by_key(nearness);
+        }
         self.listing = Listing::new(self.found.len());
     }
 
@@ -271,7 +281,10 @@ impl Menu {
         };
         let rest = look.put(buf, rest, &item.label, role);
         let rest = look.put(buf, rest, "   ", Role::Quiet);
-        look.put_end(buf, rest, note, Role::Quiet);
+        // A reason is told as far as it goes, a mere note only in full.
+        if item.closed.is_some() || width(&shown_line(note)) <= usize::from(rest.width) {
+            look.put_end(buf, rest, note, Role::Quiet);
+        }
     }
 
     fn lead_lines(&self, wide: u16) -> Vec<String> {
@@ -386,6 +399,22 @@ mod tests {
         assert_eq!(press(&mut menu, KeyCode::Esc), Picked::Ignored);
         press(&mut menu, KeyCode::Char('q'));
         assert_eq!(menu.pick(), Picked::Moved);
+    }
+
+    #[test]
+    fn the_word_of_an_item_finds_it_before_others_that_hold_the_letters() {
+        let items = vec![
+            Item::new("sunny", "sunny  daylight without a meter"),
+            Item::new("day", "day    the sun over a day").with_note("sun"),
+        ];
+        let mut menu = Menu::new("figures", items, Letters::Find);
+        for (letters, found) in [("day", "day"), ("daylight", "sunny"), ("sun day", "sunny")] {
+            menu.clear();
+            for c in letters.chars() {
+                press(&mut menu, KeyCode::Char(c));
+            }
+            assert_eq!(menu.current().unwrap().id, found, "{letters}");
+        }
     }
 
     #[test]

@@ -267,13 +267,13 @@ pub(super) const FIGURES: &[Scene] = &[
     }),
     demo("a figure that cannot be read", |s| {
         figure(s, "bellows");
-        s.press("ctrl-e");
+        s.press("ctrl-e tab");
         s.type_text("long");
         s.press("tab");
     }),
     demo("a figure that cannot be", |s| {
         figure(s, "bellows");
-        s.press("ctrl-e tab");
+        s.press("ctrl-e tab tab");
         s.type_text("29");
     }),
     demo("the keys of a figure", |s| {
