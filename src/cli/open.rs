@@ -131,20 +131,28 @@ impl Desk<'_> {
     }
 
     /// Lets `work` reckon with what the user owns and has measured. Without a logbook in the usual place
-    /// that is nothing; a logbook that was named has to be there.
+    /// that is nothing, and so it is, with a warning, where that one cannot be opened; a logbook that was
+    /// named has to be there and to open.
     pub(super) fn with_records<T>(
         &mut self,
         reference: &Reference,
+        warnings: &mut Vec<String>,
         work: impl FnOnce(&dyn Kit) -> Result<T, Trouble>,
     ) -> Result<T, Trouble> {
-        if !self.places.has_logbook() {
-            return if self.places.usual {
-                work(&NoKit)
-            } else {
-                Err(self.places.none())
-            };
+        if self.places.usual && !self.places.has_logbook() {
+            return work(&NoKit);
         }
-        let store = self.open(reference)?;
+        let store = match self.open(reference) {
+            Ok(store) => store,
+            Err(trouble) if self.places.usual => {
+                warnings.push(format!(
+                    "your own lenses and measurements are left out: {}",
+                    trouble.words()
+                ));
+                return work(&NoKit);
+            }
+            Err(trouble) => return Err(trouble),
+        };
         let answer = work(&OwnKit::new(&store));
         // Nothing was written; what is left to tidy up is left to a later run.
         let _ = store.close();

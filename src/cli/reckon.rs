@@ -173,9 +173,9 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
         .filter_map(|ask| Some((ask.key.to_owned(), typed(flags, ask.key)?)))
         .collect();
     swallowed(recipe, &given)?;
-    let (reference, warnings) = desk.places.reference();
+    let (reference, mut warnings) = desk.places.reference();
     let (now, zone) = (desk.world.now(), desk.world.zone());
-    let answer = desk.with_records(&reference, |kit| {
+    let answer = desk.with_records(&reference, &mut warnings, |kit| {
         let desk = figures::Desk::new(&reference, kit, now).in_zone(zone);
         (recipe.answer)(&Given::new(recipe.asks, &given, &desk))
             .map_err(|problem| trouble(recipe, problem, given.is_empty()))

@@ -7,13 +7,13 @@
 
 use chrono::{DateTime, FixedOffset};
 
-use crate::figures::{self, Findings, Kit, NoKit};
+use crate::figures::{self, Findings, Kit};
 use crate::logbook::amending::amended;
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
 use crate::logbook::{
-    Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, Thing, ThingId, ThingKind,
+    Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, OwnKit, Thing, ThingId, ThingKind,
     tidy_reference,
 };
 use crate::reference::Reference;
@@ -74,13 +74,14 @@ impl Bench {
 
     /// Lets `reckon` reckon figures with the reference, the user's own records and the clock.
     pub fn at_figures<T>(&self, reckon: impl FnOnce(&figures::Desk<'_>) -> T) -> T {
-        let desk = figures::Desk::new(&self.reference, &NoKit, self.now());
+        let kit = OwnKit::new(&self.store);
+        let desk = figures::Desk::new(&self.reference, &kit, self.now());
         reckon(&desk.in_zone(self.world.zone()))
     }
 
     /// What the user has found out.
     pub fn findings(&self) -> Findings {
-        NoKit.findings()
+        OwnKit::new(&self.store).findings()
     }
 
     /// Reads what an entry should have said.

@@ -183,3 +183,70 @@ fn a_logbook_that_is_named_and_not_there_is_told() {
     ];
     says(&bench.fails(6, &named), &["there is no logbook at"]);
 }
+
+#[test]
+fn what_the_logbook_knows_of_a_lens_is_reckoned_with_and_says_that_it_is_ones_own() {
+    let bench = Bench::begun();
+    let tested = |mark: &str, timings: &str, when: &str| {
+        bench.ok(&[
+            "log",
+            "test-shutter",
+            "l1",
+            "--mark",
+            mark,
+            "--timings",
+            timings,
+            "--when",
+            when,
+        ]);
+    };
+    let lens = [
+        "log",
+        "add-lens",
+        "240 mm, five elements",
+        "--focal-length",
+        "240",
+    ];
+    bench.ok(&[&lens[..], &["--when", "2025-01-02"]].concat());
+    tested("1/125", "1/100 1/102 1/98", "2025-01-10");
+    tested("1/125", "1/80 1/82 1/84", "2025-10-01");
+    let out = bench.ok(&["reckon", "shutter", "--lens", "l1"]);
+    says(
+        &out,
+        &[
+            "1/125 s",
+            "+0.61 stop",
+            "own",
+            "error, stops",
+            "2025-10-01",
+            "└",
+        ],
+    );
+    let out = bench.ok(&["reckon", "bellows", "--lens", "l1", "--draw", "294"]);
+    says(&out, &["+0.59 stop"]);
+    // Reckoning writes nothing.
+    assert_eq!(bench.json(&["check"])["entries"], 3);
+}
+
+#[test]
+fn a_logbook_that_cannot_be_opened_is_told_and_keeps_nobody_from_reckoning() {
+    let bench = Bench::empty();
+    bench.write(
+        "data/notchbook/logbook.notchbook",
+        b"no logbook at all, but long enough to be read",
+    );
+    let words = [
+        "reckon",
+        "bellows",
+        "--focal-length",
+        "240",
+        "--draw",
+        "294",
+    ];
+    let ran = bench.run(&words);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    says(&ran.out, &["+0.59 stop"]);
+    says(&ran.err, &["your own lenses and measurements are left out"]);
+    let path = bench.logbook().display().to_string();
+    bench.fails(6, &[&["--logbook", &path], &words[..]].concat());
+}

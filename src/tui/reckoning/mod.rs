@@ -59,7 +59,7 @@ pub struct Reckoning {
     said: Result<Answer, Problem>,
     /// Fields that were left since something was typed into them.
     left: BTreeSet<String>,
-    /// Cells that the table of the figure's example takes; nothing if it has none.
+    /// Cells that the widest table of this figure takes that was seen, that of its example first.
     table_cells: usize,
     /// First line in view of the answer.
     from: usize,
@@ -77,11 +77,16 @@ impl Reckoning {
             form: Form::default(),
             said: Err(Problem::of_all("")),
             left: BTreeSet::new(),
-            table_cells: table_cells(recipe, bench),
+            table_cells: 0,
             from: 0,
             high: 0,
             too_long: false,
         };
+        // Where the answer stands follows from its table, so it need not move once something is typed.
+        let typed_there = example(recipe);
+        let there =
+            bench.at_figures(|desk| (recipe.answer)(&Given::new(recipe.asks, &typed_there, desk)));
+        reckoning.table_cells = table_cells(there.as_ref());
         reckoning.fill(typed, bench);
         reckoning
     }
@@ -182,6 +187,8 @@ impl Reckoning {
         let typed = self.typed();
         self.said = bench
             .at_figures(|desk| (self.recipe.answer)(&Given::new(self.recipe.asks, &typed, desk)));
+        let cells = table_cells(self.said.as_ref());
+        self.table_cells = self.table_cells.max(cells);
         let problem = self.said.as_ref().err();
         for field in self.form.fields_mut() {
             let left = self.left.contains(&field.key);
@@ -207,12 +214,10 @@ fn example(recipe: &Recipe) -> Typed {
     recipe.example.iter().map(owned).collect()
 }
 
-/// The cells that the table of a figure takes with its example.
-fn table_cells(recipe: &Recipe, bench: &Bench) -> usize {
-    let typed = example(recipe);
-    let answer = bench.at_figures(|desk| (recipe.answer)(&Given::new(recipe.asks, &typed, desk)));
-    let table = answer.ok().and_then(|answer| answer.table);
-    let lines = table.map(|table| rows_of(&table, usize::MAX));
+/// The cells that the table of an answer takes; none where there is no table.
+fn table_cells(said: Result<&Answer, &Problem>) -> usize {
+    let table = said.ok().and_then(|answer| answer.table.as_ref());
+    let lines = table.map(|table| rows_of(table, usize::MAX));
     let cells = lines.iter().flatten().map(|line| width(line));
     cells.max().unwrap_or(0)
 }

@@ -1,6 +1,7 @@
 //! Figures are found, reckoned while one types, and remembered for the session.
 
 use crate::figures;
+use crate::logbook::Kind;
 use crate::tui::app::stand::Stand;
 use crate::tui::event::{Application, Effect, Event};
 
@@ -164,4 +165,48 @@ fn a_figure_is_reckoned_in_a_logbook_that_may_only_be_read() {
     open(&mut stand, "bellows");
     stand.press("ctrl-e");
     stand.shows("+0.59 stop");
+}
+
+#[test]
+fn a_lens_of_the_logbook_is_offered_and_its_shutter_tests_are_plotted_and_listed_in_full() {
+    let mut stand = Stand::empty();
+    stand.log(
+        Kind::LensAdded,
+        &[
+            ("name", "240 mm, five elements"),
+            ("focal_length", "240 mm"),
+            ("happened", "2025-01-02"),
+        ],
+    );
+    for (timings, day) in [("1/100 1/102", "2025-01-10"), ("1/80 1/82", "2025-10-01")] {
+        stand.log(
+            Kind::ShutterTested,
+            &[
+                ("lens", "l1"),
+                ("mark", "1/125"),
+                ("timings", timings),
+                ("happened", day),
+            ],
+        );
+    }
+    open(&mut stand, "shutter");
+    fill(&mut stand, "lens", "five");
+    stand.shows("L-01");
+    stand.shows("1/125 s");
+    stand.shows("own");
+    stand.shows("error, stops");
+    stand.press("pgdn pgdn");
+    // The table keeps all its columns, because the answer has moved under the questions.
+    stand.shows("shots");
+    let text = stand.text();
+    assert!(!text.contains("stop…"), "{text}");
+    open_twice(&mut stand);
+}
+
+/// Opens the finder over the pane and closes it again: the cursor is on the open figure.
+fn open_twice(stand: &mut Stand) {
+    stand.press("f2");
+    stand.shows("▸ shutter");
+    stand.press("esc");
+    stand.shows("shutter  what a shutter really gives");
 }
