@@ -228,6 +228,7 @@ pub(super) fn entry(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer,
             pairs.push(("about entry".to_owned(), format!("#{about}")));
         }
         pairs.extend(line.telling.details.iter().cloned());
+        pairs.extend(line.telling.steps.iter().cloned());
         let things: Vec<&str> = line
             .things
             .iter()

@@ -7,7 +7,7 @@
 use serde_json::{Map, Value};
 
 use super::draft::{Desk, Draft, FieldProblem, body_of};
-use super::{Deed, Kind};
+use super::{Deed, Kind, reckoning};
 
 /// The key of how an exposure was reckoned: no field of its own.
 const RECKONING: &str = "reckoning";
@@ -30,6 +30,15 @@ pub fn amended(old: &Deed, draft: &Draft, desk: &mut Desk<'_>) -> Result<Deed, V
         let asked_for = kind.fields().iter().any(|field| field.key == *key);
         if created == Some(key.as_str()) {
             body.insert(key.clone(), value.clone());
+        } else if kind == Kind::Exposed && key == "reckoning" {
+            // Published figures change with the years: what was reckoned then stays, unless what it
+            // was reckoned from is amended.
+            let same = |input: &&str| was.get(*input) == body.get(*input);
+            let metered_anew = ["readings", "flash"].iter().any(|input| !same(input));
+            let reckoned_anew = body.contains_key(key) || metered_anew;
+            if reckoning::INPUTS.iter().all(same) || !reckoned_anew {
+                body.insert(key.clone(), value.clone());
+            }
         } else if key == "side_ids" {
             keep_sides(value, &mut body);
         } else if key == RECKONING {

@@ -14,7 +14,7 @@ use uuid::Uuid;
 use super::fields::{Field, FieldKind, Need};
 use super::kit::OwnKit;
 use super::sense::check;
-use super::{Deed, Kind, Life, Thing, ThingId, ThingKind, tidy_reference};
+use super::{Deed, Kind, Life, Thing, ThingId, ThingKind, reckoning, tidy_reference};
 use crate::craft::{TimeZone, Unreadable, moment};
 use crate::reference::{FigureKind, Reference};
 
@@ -172,6 +172,11 @@ impl Draft {
         self.typed.insert(key.to_owned(), text.into());
     }
 
+    /// Whether it is what an entry said already, typed anew.
+    pub(super) fn is_of_an_entry(&self) -> bool {
+        !self.before.is_empty()
+    }
+
     /// Names what the draft is about, if its kind says where.
     pub fn about(mut self, reference: &str) -> Draft {
         if let Some(key) = self.kind.about() {
@@ -289,6 +294,9 @@ impl Draft {
         }
         if !problems.is_empty() {
             return Err(problems);
+        }
+        if self.kind == Kind::Exposed {
+            reckoning::add(self, &mut body, desk);
         }
         self.bring_into_being(&mut body, desk);
         let deed = serde_json::to_string(&body)

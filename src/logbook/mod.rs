@@ -23,6 +23,7 @@ pub mod kit;
 pub mod life;
 pub mod objection;
 pub mod propose;
+pub mod reckoning;
 pub mod refusal;
 pub mod sense;
 pub mod telling;

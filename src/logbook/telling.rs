@@ -8,7 +8,8 @@ use serde::Serialize;
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
 use super::life::shutter_in_words;
-use super::{Deed, Kind, Names};
+use super::{Deed, Kind, Names, Reckoning};
+use crate::craft::Seconds;
 use crate::reference::{FigureKind, Reference};
 
 /// An entry in words.
@@ -18,6 +19,9 @@ pub struct Telling {
     pub headline: String,
     /// Every figure with its label, in the order of the pane.
     pub details: Vec<(String, String)>,
+    /// How its figures came about, step by step, where it was reckoned.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<(String, String)>,
 }
 
 /// Tells a deed.
@@ -59,8 +63,17 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
         details.retain(|(label, _)| label != "loaded again");
         details.push(("sheet".to_owned(), names.reference_of(sheet)));
     }
+    let mut steps = Vec::new();
+    if let Deed::Exposed(exposed) = deed
+        && let Some(reckoning) = &exposed.reckoning
+    {
+        details.extend(planned(reckoning));
+        steps = reckoned(reckoning);
+    }
     if let Deed::Amended(amended) = deed {
-        details = tell(&amended.deed, names, reference).details;
+        let told = tell(&amended.deed, names, reference);
+        details = told.details;
+        steps = told.steps;
         details.push(("why".to_owned(), amended.reason.clone()));
     }
     if let Deed::Struck(struck) = deed {
@@ -69,7 +82,35 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
     Telling {
         headline: headline(deed, &details, names, reference),
         details,
+        steps,
     }
+}
+
+/// What the reckoning asked for.
+fn planned(reckoning: &Reckoning) -> Option<(String, String)> {
+    let setting = match (reckoning.planned_aperture, reckoning.planned_time) {
+        (Some(aperture), Some(time)) => format!("{aperture} at {time}"),
+        _ => return None,
+    };
+    Some(("planned".to_owned(), setting))
+}
+
+/// The steps of a reckoning, each with what it came to and what that rests on.
+fn reckoned(reckoning: &Reckoning) -> Vec<(String, String)> {
+    let steps = reckoning.steps.iter().map(|step| {
+        let seconds = step.seconds.and_then(|time| Seconds::new(time).ok());
+        let seconds = seconds.map(|time| format!("then {time}"));
+        let standing = step.standing.map(|standing| standing.word().to_owned());
+        let parts: Vec<String> = [Some(step.amount.clone()), seconds, standing]
+            .into_iter()
+            .flatten()
+            .collect();
+        (step.name.clone(), parts.join(", "))
+    });
+    let remarks = reckoning.remarks.iter();
+    steps
+        .chain(remarks.map(|words| ("warned".to_owned(), words.clone())))
+        .collect()
 }
 
 /// A figure of a step: its label, and what was written with its unit.

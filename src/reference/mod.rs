@@ -55,6 +55,8 @@ pub use standing::{Origin, Standing, Usual};
 
 use std::sync::OnceLock;
 
+use crate::craft::Size;
+
 use naming::Named;
 use page::Page;
 use scene::SceneTables;
@@ -82,6 +84,9 @@ impl BuiltIn {
         Page::built_in(self.file, self.text)
     }
 }
+
+/// Sides that differ by less than this are the same nominal size, in millimetres.
+const SAME_SIZE: f64 = 1.0;
 
 /// The built-in files of processes, in the order in which lists show them.
 const PROCESSES: [BuiltIn; 6] = [
@@ -258,6 +263,17 @@ impl Reference {
     /// The format that a typed name means: `4x5`, `8 x 10`.
     pub fn format(&self, typed: &str) -> Option<&Format> {
         naming::find(&self.whole().formats, typed)
+    }
+
+    /// The format of sheets of this nominal size, either way round.
+    pub fn format_of(&self, size: Size) -> Option<&Format> {
+        let (one, other) = size.mm();
+        let (short, long) = (one.min(other), one.max(other));
+        let near = |nominal: f64, side: f64| (nominal - side).abs() < SAME_SIZE;
+        self.formats().iter().find(|format| {
+            let (width, height) = format.nominal_mm();
+            near(width, short) && near(height, long)
+        })
     }
 
     /// All papers.

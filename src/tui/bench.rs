@@ -13,7 +13,7 @@ use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
 use crate::logbook::{
-    Deed, Draft, EntryId, FieldProblem, Kind, Life, Names, OwnKit, Thing, ThingId, ThingKind,
+    Deed, Draft, EntryId, Exposed, FieldProblem, Kind, Life, Names, OwnKit, Thing, ThingId, ThingKind,
     tidy_reference,
 };
 use crate::reference::Reference;
@@ -203,6 +203,12 @@ impl Bench {
         if kind == Kind::Exposed {
             let lives = [Some(life), partner.as_ref()];
             self.speed_of_the_film(&mut draft, lives);
+            if let Some(Deed::Exposed(last)) = &last
+                && as_planned(last)
+            {
+                // The time was left to the reckoning, so it is again: the light may be another.
+                draft.typed.remove("time");
+            }
             as_begun(&mut draft, lives);
         }
         if kind == Kind::Loaded {
@@ -351,6 +357,12 @@ fn as_begun(draft: &mut Draft, lives: [Option<&Life>; 2]) {
     if begun.again {
         draft.set("again", "yes");
     }
+}
+
+/// Whether an exposure was given the time that was reckoned for it.
+fn as_planned(exposed: &Exposed) -> bool {
+    let planned = exposed.reckoning.as_ref().and_then(|it| it.planned_time);
+    planned.is_some() && planned == exposed.time
 }
 
 /// Whether something can still go through a bath.

@@ -7,8 +7,8 @@ use crate::craft::exposure::{at_speed, time_for};
 use crate::craft::meter::Constants;
 use crate::craft::zones::{development_words, parse_readings, place};
 use crate::craft::{
-    Amount, Aperture, ExposureValue, Figure, FilmSpeed, Grounds, Impossible, Millimetres, Remark,
-    Step, Stops, number,
+    Amount, Aperture, Concern, ExposureValue, Figure, FilmSpeed, Grounds, Impossible, Millimetres,
+    Remark, Step, Stops, magnification,
 };
 use crate::figures::{Problem, filters};
 
@@ -46,7 +46,12 @@ pub(super) fn placed(at: &Situation<'_>) -> Result<Placed, Problem> {
         development: figure.value.development,
         // Range and development stand among the results.
         steps: figure.steps.into_iter().take(1).collect(),
-        remarks: figure.remarks,
+        // What is worth knowing of zones in general is told where they are asked for alone.
+        remarks: figure
+            .remarks
+            .into_iter()
+            .filter(|remark| remark.concern != Concern::Note)
+            .collect(),
         grounds: figure.grounds,
     })
 }
@@ -140,7 +145,7 @@ pub(super) fn walk(at: &Situation<'_>, placed: &Placed, taken: &Taken) -> Result
 fn drawn(at: &Situation<'_>) -> Result<Option<(Step, Figure<Bellows>)>, Problem> {
     let given = &at.given;
     let by = if let Some(text) = given.text("magnification") {
-        let m = number(&text.replace(':', "/"))
+        let m = magnification::read(text)
             .map_err(|why| given.problem("magnification", why.to_string()))?;
         Some(("magnification", By::Magnification(m), text.to_owned()))
     } else if let Some(draw) = given.may("draw", Millimetres::parse)? {
@@ -202,7 +207,8 @@ impl Shown {
 pub(super) fn development(placed: &Placed, offers: &Offers) -> String {
     let mut words = Vec::new();
     if let Some(n) = placed.development {
-        words.push(development_words(n));
+        let told = development_words(n);
+        words.push(told.strip_prefix("develop ").unwrap_or(&told).to_owned());
     }
     words.extend(offers.development.clone());
     words.join("; ")

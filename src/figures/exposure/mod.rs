@@ -149,7 +149,14 @@ pub fn reckon(at: &Situation<'_>) -> Result<Reckoned, Problem> {
     let offers = offers::of(at, &walked)?;
     let mut results: Vec<Line> = Vec::new();
     for (index, offer) in offers.offers.iter().enumerate() {
-        let name = if index == 0 { "give" } else { "or" };
+        let wider = offers
+            .planned
+            .is_some_and(|planned| offer.aperture.stops() < planned.aperture.stops());
+        let name = match (index, wider) {
+            (0, _) => "give",
+            (_, true) => "or wider",
+            (_, false) => "or smaller",
+        };
         results.push(Line::new(name, Amount::words(offer.words())));
     }
     results.extend(offers.others.iter().cloned());
@@ -165,7 +172,7 @@ pub fn reckon(at: &Situation<'_>) -> Result<Reckoned, Problem> {
         steps.extend(flashed.steps);
     }
     if let Some(off) = offers.off {
-        results.push(Line::new("as typed", Amount::words(against_the_plan(off))));
+        results.push(Line::new("typed", Amount::words(against_the_plan(off))));
     }
     remarks.extend(warnings::of(at, &walked, &offers));
     let development = chain::development(&placed, &offers);
@@ -222,11 +229,11 @@ fn answer(results: Vec<Line>, steps: Vec<Step>, remarks: Vec<Remark>, grounds: G
 fn against_the_plan(off: Stops) -> String {
     let stops = off.value();
     if stops.abs() < 0.05 {
-        "as reckoned".to_owned()
+        "as planned".to_owned()
     } else if stops > 0.0 {
-        format!("{} stop more than reckoned", two(stops))
+        format!("+{} stop to the plan", two(stops))
     } else {
-        format!("{} stop less than reckoned", two(-stops))
+        format!("{} stop to the plan", two(stops))
     }
 }
 

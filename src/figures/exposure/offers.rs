@@ -272,7 +272,12 @@ impl Reckoner<'_, '_> {
             }
         };
         let corrected = &figure.value;
-        offers.remarks.extend(figure.remarks.iter().cloned());
+        let loses = corrected.stops.value().abs() > 1e-6;
+        // How to round a correction is worth knowing where there is one.
+        let told = |remark: &&Remark| loses || remark.concern != Concern::Note;
+        offers
+            .remarks
+            .extend(figure.remarks.iter().filter(told).cloned());
         if corrected.beyond {
             let words = format!(
                 "{metered} is beyond what is published for {}: the correction is carried on, not read",
@@ -286,7 +291,6 @@ impl Reckoner<'_, '_> {
                 offers.remarks.push(remark(Concern::Beyond, words));
             }
         }
-        let loses = corrected.stops.value().abs() > 1e-6;
         if loses || metered.value() >= SURELY_SHORT {
             let working = figure.steps.iter().map(|step| step.working.as_str());
             let working: Vec<&str> = working.filter(|text| !text.is_empty()).collect();
@@ -309,7 +313,8 @@ impl Reckoner<'_, '_> {
             else {
                 continue;
             };
-            let line = Line::new(format!("by {}", other.name), Amount::Time(time));
+            let who = other.name.split(',').next().unwrap_or_default();
+            let line = Line::new(format!("by {who}"), Amount::Time(time));
             offers.others.push(line.on(other.grounds.clone()));
         }
     }

@@ -5,7 +5,9 @@ use super::offers::{Offers, remark};
 use super::situation::Situation;
 use crate::craft::optics::Frame;
 use crate::craft::optics::coverage::circle_asked;
+use crate::craft::sun::{Bearing, Coordinates, Framed, View, position};
 use crate::craft::{Concern, Millimetres, Remark};
+use crate::reference::Format;
 
 /// Times in which a camera that was just touched still trembles: common practice, no source.
 const TREMBLING: std::ops::RangeInclusive<f64> = 1.0 / 30.0..=1.0;
@@ -17,12 +19,12 @@ pub(super) fn of(at: &Situation<'_>, walked: &Walked, offers: &Offers) -> Vec<Re
     if planned.is_some_and(|time| TREMBLING.contains(&time.value())) {
         all.push(remark(
             Concern::Note,
-            "1/30 s to 1 s shows the shake of a hand or of wind most: let the camera come to rest \
-             (usual)",
+            "1/30 s to 1 s shows every tremble: let the camera come to rest (usual)",
         ));
     }
     all.extend(draw(at));
     all.extend(circle(at, walked));
+    all.extend(sun(at));
     all
 }
 
@@ -69,6 +71,46 @@ fn circle(at: &Situation<'_>, walked: &Walked) -> Option<Remark> {
 /// The picture on the sheet: the image area of its format where that is known, else the sheet.
 fn frame(at: &Situation<'_>) -> Option<Frame> {
     let size = at.format?;
-    let (wide, high) = size.mm();
+    let known = at.given.desk().reference.format_of(size);
+    let (wide, high) = known
+        .and_then(Format::image_area_mm)
+        .unwrap_or_else(|| size.mm());
     Frame::new(wide, high).ok()
+}
+
+/// Whether the sun is in the picture, where place and direction say so.
+fn sun(at: &Situation<'_>) -> Option<Remark> {
+    let facing = at.given.may("facing", Bearing::parse).ok()??;
+    let place = coordinates(at)?;
+    let (frame, focal_length) = (frame(at)?.landscape(), at.lens.focal_length?.value());
+    if focal_length <= 0.0 {
+        return None;
+    }
+    let angle = |side: f64| 2.0 * (side / (2.0 * focal_length)).atan().to_degrees();
+    // The sheet may lie or stand, so the longer side is taken both ways.
+    let view = View::new(facing, angle(frame.long()), angle(frame.long())).ok()?;
+    let sun = position(at.given.desk().now.to_utc(), place);
+    let words = match sun.seen_in(&view).framed {
+        Framed::In => {
+            "the sun is in the picture: never look at it through lens or ground glass, and do not \
+             leave the lens open, it burns"
+        }
+        Framed::Near => "the sun is close to the picture: shade the lens against flare",
+        Framed::Ahead | Framed::Behind | Framed::Down => return None,
+    };
+    Some(remark(Concern::Warning, words))
+}
+
+/// Where the picture is taken: a place of the logbook, or coordinates as they were typed.
+fn coordinates(at: &Situation<'_>) -> Option<Coordinates> {
+    let typed = at.given.text("place")?;
+    let places = at.given.desk().kit.findings().places;
+    let known = places
+        .iter()
+        .rev()
+        .find(|place| place.name.eq_ignore_ascii_case(typed));
+    match known {
+        Some(place) => Coordinates::new(place.latitude, place.longitude).ok(),
+        None => Coordinates::parse(typed).ok(),
+    }
 }

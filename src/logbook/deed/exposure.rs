@@ -40,7 +40,7 @@ pub struct ExposureDropped {
 }
 
 /// One step of a reckoning, as it was shown.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct ReckonedStep {
     /// What it was: `orange filter`, `draw 294 mm`.
     pub name: String,

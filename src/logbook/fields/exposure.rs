@@ -37,19 +37,17 @@ pub(super) const EXPOSED: &[Field] = &[
     ),
     carried("filter", "filter", F::Text, Need::May, "orange"),
     carried("draw", "draw", F::Length, Need::May, "294 mm"),
-    carried(
+    may(
         "magnification",
         "magnification",
         F::Magnification,
-        Need::May,
-        "1:4, of something near",
+        "1:4, of something near, instead of the draw",
     ),
-    carried(
+    may(
         "distance",
         "distance",
         F::Length,
-        Need::May,
-        "2.4 m, from lens to subject",
+        "2.4 m, from lens to subject, instead of the draw",
     ),
     carried("aperture", "aperture", F::Aperture, Need::May, "f/22+1/3"),
     carried("time", "time", F::Duration, Need::May, "1/15 or 6s or 2m30"),
@@ -79,7 +77,7 @@ pub(super) const EXPOSED: &[Field] = &[
         "flash",
         F::Text,
         Need::May,
-        "two heads, 400 J, 2.1 m, four pops",
+        "GN 32 m, 4 m, 1/2 power, 2 pops",
     ),
     carried("light", "light", F::Text, Need::May, "daylight, overcast"),
     carried(

@@ -1,12 +1,11 @@
 //! What follows at the camera and in the film darkroom.
 
 use super::{Follow, cautions, named, passed, sheets_named, since};
-use crate::craft::exposure::{Setting, at_speed, exposure_value, stops_between};
-use crate::craft::{Aperture, Density, FilmSpeed, Seconds};
+use crate::craft::Density;
 use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
 use crate::logbook::life::{BathLife, BoxLife, SideLife, SideState};
-use crate::logbook::{Deed, Draft, Kind, Slide, ThingKind};
+use crate::logbook::{Draft, Kind, Slide, ThingKind};
 use crate::reference::Process;
 
 pub(super) fn a_box(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
@@ -78,7 +77,7 @@ pub(super) fn unloading(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
 }
 
 /// What a side holds and what its slide shows.
-fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
+pub(super) fn inside(side: &SideLife, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = Vec::new();
     let sheet = side.sheet.and_then(|sheet| desk.names.life_of(sheet));
     if let Some(sheet) = &sheet {
@@ -119,38 +118,6 @@ pub(super) fn in_the_camera(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     named(draft, "side", ThingKind::Side, desk)
         .and_then(|life| Some(inside(life.side()?, desk)))
         .unwrap_or_default()
-}
-
-pub(super) fn exposing(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<Follow> {
-    let mut lines = Vec::new();
-    if let Some(life) = named(draft, "side", ThingKind::Side, desk)
-        && let Some(side) = life.side()
-    {
-        lines.extend(inside(side, desk));
-    }
-    let aperture = Aperture::parse(draft.get("aperture")).ok();
-    let time = Seconds::parse(draft.get("time")).ok();
-    if let (Some(aperture), Some(time)) = (aperture, time) {
-        let setting = Setting { aperture, time };
-        lines.push(Follow::fact("setting", format!("{aperture} at {time}")));
-        let value = exposure_value(setting);
-        lines.push(Follow::fact("exposure value", value.to_string()));
-        if let Ok(speed) = FilmSpeed::parse(draft.get("speed"))
-            && let Ok(hundred) = FilmSpeed::new(100)
-            && let Ok(value) = at_speed(value, speed, hundred)
-        {
-            lines.push(Follow::fact("  at ISO 100", value.to_string()));
-        }
-        if let Some(Deed::Exposed(last)) = last
-            && let (Some(aperture), Some(time)) = (last.aperture, last.time)
-        {
-            let stops = stops_between(Setting { aperture, time }, setting);
-            let than = format!("{stops} from the last, {aperture} at {time}");
-            lines.push(Follow::fact("difference", than));
-        }
-    }
-    lines.push(Follow::act("then the dark side of the slide outwards"));
-    lines
 }
 
 pub(super) fn slide(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {

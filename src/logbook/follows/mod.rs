@@ -13,6 +13,7 @@ use super::{Deed, Draft, Kind, Life, Thing, ThingKind, tidy_reference};
 use crate::craft::Seconds;
 use crate::reference::{Caution, Standing};
 
+mod exposing;
 mod film;
 mod print;
 
@@ -21,6 +22,10 @@ mod print;
 pub enum Weight {
     /// A figure or a fact.
     Plain,
+    /// What the figures come to.
+    Result,
+    /// Another way to the same end, or what else follows.
+    Also,
     /// What to do with the hands now: turn the slide.
     Act,
     /// Something to look at before going on.
@@ -40,6 +45,8 @@ pub struct Follow {
     pub standing: Option<Standing>,
     /// The source, where there is one.
     pub source: String,
+    /// A few quiet words behind the figure; empty where there are none.
+    pub note: String,
     /// How it is meant.
     pub weight: Weight,
 }
@@ -51,6 +58,7 @@ impl Follow {
             value: value.into(),
             standing: None,
             source: String::new(),
+            note: String::new(),
             weight: Weight::Plain,
         }
     }
@@ -59,6 +67,13 @@ impl Follow {
         Follow {
             weight,
             ..Follow::fact("", value)
+        }
+    }
+
+    fn result(label: &str, value: impl Into<String>) -> Follow {
+        Follow {
+            weight: Weight::Result,
+            ..Follow::fact(label, value)
         }
     }
 
@@ -86,7 +101,7 @@ pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<
         Kind::BoxAdded => film::a_box(draft, desk),
         Kind::Loaded => film::loading(draft, desk),
         Kind::Unloaded => film::unloading(draft, desk),
-        Kind::Exposed => film::exposing(draft, desk, last),
+        Kind::Exposed => exposing::exposing(draft, desk, last),
         Kind::ExposureBegun | Kind::ExposureDropped => film::in_the_camera(draft, desk),
         Kind::SlideSeen | Kind::SlideRighted => film::slide(draft, desk),
         Kind::RunBegun => film::developing(draft, desk),

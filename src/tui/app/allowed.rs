@@ -150,6 +150,13 @@ impl App {
         }
     }
 
+    pub(super) fn has_offer(&self, wider: bool) -> Availability {
+        match self.under_help() {
+            Some(Overlay::Pane(pane)) => if_so(pane.offer_beside(wider).is_some()),
+            _ => Availability::Hidden,
+        }
+    }
+
     pub(super) fn has_more(&self) -> Availability {
         match self.under_help() {
             Some(Overlay::Pane(pane)) => if_so(pane.too_long),

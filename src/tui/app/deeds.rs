@@ -121,6 +121,8 @@ pub enum Act {
     Field(bool),
     /// Log it all the same.
     Override,
+    /// Take the next setting that is offered for an exposure, the wider one or the smaller one.
+    Offer(bool),
     /// Throw the draft away.
     Clear,
     /// Open the clock, or do something at it.
@@ -299,6 +301,12 @@ actions! {
         "Read on in what stands at the right.", HERE, 5, when |app| app.has_more();
     "pane.less": Act::Move(Step::PageUp), &[PANE, RECKON], ["pgup"], "read back",
         "Read back in what stands at the right.", HERE, 90, when |app| app.has_more();
+    "pane.wider": Act::Offer(true), &[PANE], ["f7"], "wider",
+        "Take the next wider setting the lens offers for this exposure.", HERE, 6,
+        when |app| app.has_offer(true);
+    "pane.smaller": Act::Offer(false), &[PANE], ["f8"], "smaller",
+        "Take the next smaller setting the lens offers for this exposure.", HERE, 7,
+        when |app| app.has_offer(false);
     "pane.clear": Act::Clear, &[PANE], ["ctrl-x"], "clear",
         "Throw away what is typed here.", HERE, 20;
     "pane.reckon": Act::Figures, &[PANE, RECKON], ["f2"], "figures",

@@ -341,6 +341,14 @@ impl App {
         Ok(())
     }
 
+    /// Takes another setting that is offered for the exposure.
+    pub(super) fn take_offer(&mut self, wider: bool) -> Result<(), StoreError> {
+        if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
+            pane.take_offer(wider, &self.bench);
+        }
+        self.save_draft()
+    }
+
     pub(super) fn clear_pane(&mut self) -> Result<(), StoreError> {
         if let Some(Overlay::Reckon(reckoning)) = self.overlays.last_mut() {
             reckoning.clear(&self.bench);

@@ -401,6 +401,7 @@ impl App {
                     pane.open_override(&self.bench);
                 }
             }
+            Act::Offer(wider) => self.take_offer(wider)?,
             Act::Clear => self.clear_pane()?,
             Act::Clock(key) => return self.clock_key(key),
         }

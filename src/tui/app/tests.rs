@@ -6,6 +6,7 @@ use super::stand::Stand;
 use crate::logbook::Kind;
 
 mod clock;
+mod exposing;
 mod first_steps;
 mod going;
 mod keys;

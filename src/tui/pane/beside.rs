@@ -63,6 +63,7 @@ fn of_weight(weight: Weight, label: &str, value: String) -> Follow {
         value,
         standing: None,
         source: String::new(),
+        note: String::new(),
         weight,
     }
 }

@@ -195,6 +195,11 @@ impl Pane {
             lines.extend(cautions.iter().map(|caution| line_of_ledger(caution)));
         }
         lines.extend(of(Weight::Plain).map(line_of_ledger));
+        if of(Weight::Result).next().is_some() {
+            lines.push(Line::Part);
+        }
+        lines.extend(of(Weight::Result).map(line_of_ledger));
+        lines.extend(of(Weight::Also).map(line_of_ledger));
         lines.extend(of(Weight::Act).map(line_of_ledger));
         if short {
             lines.push(Line::Rule);
@@ -206,7 +211,8 @@ impl Pane {
 
 fn line_of_ledger(follow: &Follow) -> Line {
     let figure = match follow.weight {
-        Weight::Plain => Figure::new(&follow.label, &follow.value),
+        Weight::Plain | Weight::Also => Figure::new(&follow.label, &follow.value),
+        Weight::Result => Figure::new(&follow.label, &follow.value).with_role(Role::Heading),
         Weight::Act => Figure::new("", &follow.value).with_role(Role::Accent),
         Weight::Warning => Figure::new("", &follow.value).with_role(Role::Warn),
         Weight::Caution if follow.label.is_empty() => {
@@ -216,10 +222,14 @@ fn line_of_ledger(follow: &Follow) -> Line {
             Figure::new("", format!("{}: {}", follow.label, follow.value)).with_role(Role::Warn)
         }
     };
-    match follow.standing {
-        Some(standing) if follow.weight == Weight::Plain => {
-            Line::Figure(figure.with_note(standing.word()))
-        }
-        _ => Line::Figure(figure),
-    }
+    let standing = follow
+        .standing
+        .filter(|_| follow.weight != Weight::Caution)
+        .map(|standing| standing.word());
+    let notes: Vec<&str> = [standing, Some(follow.note.as_str())]
+        .into_iter()
+        .flatten()
+        .filter(|note| !note.is_empty())
+        .collect();
+    Line::Figure(figure.with_note(notes.join(", ")))
 }

@@ -16,6 +16,7 @@ use super::bench::Bench;
 use super::timeline::word;
 use super::widgets::Reaction;
 use super::widgets::form::Form;
+use crate::craft::exposure::Setting;
 use crate::logbook::draft::{HAPPENED, NOTE, OVER};
 use crate::logbook::follows::Follow;
 use crate::logbook::{
@@ -24,6 +25,7 @@ use crate::logbook::{
 
 mod beside;
 mod draw;
+mod offers;
 mod suggest;
 
 /// Why an entry is amended: the key of the field in an amending pane.
@@ -66,6 +68,8 @@ pub struct Pane {
     on: String,
     /// Fields the user filled, which no other step fills anew.
     touched: Vec<String>,
+    /// The settings that are offered for an exposure, the planned one first.
+    offers: Vec<Setting>,
     /// First line in view of what follows.
     from: usize,
     /// Whether what follows is longer than its place.
@@ -104,6 +108,7 @@ impl Pane {
             brought_back: false,
             on: String::new(),
             touched: Vec::new(),
+            offers: Vec::new(),
             from: 0,
             too_long: false,
         };
@@ -313,6 +318,7 @@ impl Pane {
                 widget.unit = suggest::word_on(field, widget, &self.draft, bench);
             }
         }
+        self.offer(bench);
         self.on = suggest::words_on(self.about().unwrap_or_default(), bench);
         self.follows = bench.follows(&self.draft, self.last.as_ref());
         beside::complete(&mut self.follows, &self.draft, bench);

@@ -191,6 +191,7 @@ impl Told {
                 !plain && !told
             })
             .cloned()
+            .chain(line.telling.steps.iter().cloned())
             .collect();
         told
     }

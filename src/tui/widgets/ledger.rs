@@ -156,13 +156,28 @@ fn lay_out_part<'l>(drawn: &mut Vec<Drawn<'l>>, lines: &'l [Line], wide: u16, lo
             Line::Rule | Line::Part | Line::Laid(_) => None,
         })
     };
-    // A label that has a line of its own in any case widens the column of the others for nothing.
+    // A label that has a line of its own in any case widens the column of the others for nothing, and
+    // so does one whose figure fills more than a line.
     let most = room * 3 / 5;
-    let longest = figures()
-        .map(|figure| width(&shown_line(&figure.label)))
-        .filter(|cells| *cells < most)
-        .max();
-    let longest = longest.unwrap_or(0);
+    let cells = |text: &str| width(&shown_line(text));
+    let fits = |figure: &&Figure| {
+        let note = match cells(&figure.note) {
+            0 => 0,
+            note => note + 2,
+        };
+        cells(&figure.label) + 2 + cells(&figure.value) + note <= room
+    };
+    let labels = |figures: &mut dyn Iterator<Item = &Figure>| {
+        figures
+            .map(|figure| cells(&figure.label))
+            .filter(|cells| *cells < most)
+            .max()
+            .unwrap_or(0)
+    };
+    let longest = match labels(&mut figures().filter(fits)) {
+        0 => labels(&mut figures()),
+        longest => longest,
+    };
     let gap = if longest + 2 <= room / 2 { 2 } else { 1 };
     let labels = (longest + gap).min(most);
     let numbers = figures().filter(|figure| figure.is_number());

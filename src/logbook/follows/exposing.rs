@@ -1,0 +1,157 @@
+//! What follows while an exposure is typed: the chain from the reading to the setting, or, where
+//! nothing was metered, what aperture and time come to.
+
+use super::film::inside;
+use super::{Follow, Weight, named};
+use crate::craft::exposure::{Setting, at_speed, exposure_value, stops_between};
+use crate::craft::{Amount, Aperture, Concern, FilmSpeed, Grounds, Remark, Seconds, Step};
+use crate::figures::exposure::{Offer, Reckoned};
+use crate::logbook::draft::Desk;
+use crate::logbook::reckoning::reckoned;
+use crate::logbook::{Deed, Draft, ThingKind};
+
+/// An error of setting below this is not worth a word, in stops.
+const WORTH_KNOWING: f64 = 0.1;
+
+pub(super) fn exposing(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<Follow> {
+    let reckoned = reckoned(draft, desk);
+    let mut lines = Vec::new();
+    if let Some(life) = named(draft, "side", ThingKind::Side, desk)
+        && let Some(side) = life.side()
+    {
+        lines.extend(inside(side, desk));
+    }
+    match &reckoned {
+        Ok(Some(reckoned)) => {
+            // The pane says above which sheet it is; the room is for the figures.
+            lines.retain(|line| line.weight != Weight::Plain);
+            lines.extend(chain(reckoned));
+        }
+        Ok(None) => lines.extend(as_typed(draft, last)),
+        Err(problem) => {
+            lines.extend(as_typed(draft, last));
+            lines.push(Follow::warning(format!("not reckoned: {problem}")));
+        }
+    }
+    lines.push(Follow::act("then the dark side of the slide outwards"));
+    lines
+}
+
+/// The steps, what they come to, and what to look at.
+fn chain(reckoned: &Reckoned) -> Vec<Follow> {
+    let answer = &reckoned.answer;
+    let mut lines: Vec<Follow> = answer.steps.iter().map(step).collect();
+    lines.extend(reckoned.offers.iter().enumerate().map(offer));
+    // The offers are the first of the results.
+    for line in answer.results.iter().skip(reckoned.offers.len()) {
+        let follow = Follow {
+            weight: Weight::Also,
+            ..Follow::fact(&line.name, in_columns(&line.amount))
+        };
+        lines.push(resting_on(follow, line.grounds.as_ref()));
+    }
+    lines.extend(answer.remarks.iter().map(remark));
+    lines
+}
+
+/// A setting, the time first because it is what is set or counted last.
+fn offer((index, offer): (usize, &Offer)) -> Follow {
+    let value = format!("{}  {}", offer.time, offer.aperture);
+    let follow = match index {
+        0 => Follow::result("give", value),
+        _ => Follow {
+            weight: Weight::Also,
+            ..Follow::fact("or", value)
+        },
+    };
+    let error = offer.error.value();
+    let note = if error.abs() < WORTH_KNOWING {
+        String::new()
+    } else {
+        format!("{error:+.2}")
+    };
+    Follow { note, ..follow }
+}
+
+fn step(step: &Step) -> Follow {
+    let mut value = in_columns(&step.amount);
+    if let Some(brings) = &step.brings {
+        value.push_str("  ");
+        value.push_str(&in_columns(brings));
+    }
+    resting_on(Follow::fact(&step.name, value), step.grounds.as_ref())
+}
+
+fn resting_on(follow: Follow, grounds: Option<&Grounds>) -> Follow {
+    let Some(grounds) = grounds else {
+        return follow;
+    };
+    Follow {
+        standing: Some(grounds.standing),
+        source: grounds.source.to_string(),
+        ..follow
+    }
+}
+
+fn remark(remark: &Remark) -> Follow {
+    match remark.concern {
+        Concern::Note => Follow {
+            weight: Weight::Also,
+            ..Follow::fact("", remark.words.clone())
+        },
+        Concern::Warning | Concern::Beyond => Follow::warning(remark.words.clone()),
+    }
+}
+
+/// An amount as it stands in a column: stops to the hundredth, so that they can be added by eye, and
+/// times as exactly as anyone can count.
+fn in_columns(amount: &Amount) -> String {
+    match amount {
+        Amount::Stops(stops) => format!("{:+.2}", stops.value()),
+        Amount::Time(time) => counted(*time),
+        Amount::Ev(value) => format!("EV {:.1}", value.value()),
+        amount => amount.to_string(),
+    }
+}
+
+/// A time that nobody sets yet: three figures of it at most, below a quarter of a second as a fraction.
+fn counted(time: Seconds) -> String {
+    let seconds = time.value();
+    let below = 1.0 / seconds;
+    match seconds {
+        ..0.1 => format!("1/{below:.0} s"),
+        ..0.25 => format!("1/{below:.1} s"),
+        ..1.0 => format!("{seconds:.2} s"),
+        ..10.0 => format!("{seconds:.1} s"),
+        ..60.0 => format!("{seconds:.0} s"),
+        _ => Seconds::new(seconds.round()).map_or_else(|_| time.to_string(), |it| it.to_string()),
+    }
+}
+
+/// What aperture and time come to without a reading.
+fn as_typed(draft: &Draft, last: Option<&Deed>) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    let aperture = Aperture::parse(draft.get("aperture")).ok();
+    let time = Seconds::parse(draft.get("time")).ok();
+    let (Some(aperture), Some(time)) = (aperture, time) else {
+        return lines;
+    };
+    let setting = Setting { aperture, time };
+    lines.push(Follow::fact("setting", format!("{aperture} at {time}")));
+    let value = exposure_value(setting);
+    lines.push(Follow::fact("exposure value", value.to_string()));
+    if let Ok(speed) = FilmSpeed::parse(draft.get("speed"))
+        && let Ok(hundred) = FilmSpeed::new(100)
+        && let Ok(value) = at_speed(value, speed, hundred)
+    {
+        lines.push(Follow::fact("  at ISO 100", value.to_string()));
+    }
+    if let Some(Deed::Exposed(last)) = last
+        && let (Some(aperture), Some(time)) = (last.aperture, last.time)
+    {
+        let stops = stops_between(Setting { aperture, time }, setting);
+        let than = format!("{stops} from the last, {aperture} at {time}");
+        lines.push(Follow::fact("difference", than));
+    }
+    lines
+}
