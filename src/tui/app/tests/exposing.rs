@@ -34,8 +34,7 @@ fn at_the_camera() -> Stand {
 
 /// Types text into the field with this key of the pane, going there from the one before.
 fn fill(stand: &mut Stand, label: &str, text: &str) -> usize {
-    let mut keys = 0;
-    for _ in 0..40 {
+    for keys in 0..40 {
         let on = stand
             .text()
             .lines()
@@ -45,7 +44,6 @@ fn fill(stand: &mut Stand, label: &str, text: &str) -> usize {
             return keys + text.len();
         }
         stand.press("tab");
-        keys += 1;
     }
     panic!("no field {label}\n{}", stand.text());
 }
@@ -100,9 +98,9 @@ fn a_metered_scene_is_entered_understood_and_logged_from_the_rack() {
     assert_eq!(exposed.time.unwrap().to_string(), "2 s");
     let names: Vec<&str> = reckoning.steps.iter().map(|step| &*step.name).collect();
     assert!(names.contains(&"orange 21"), "{names:?}");
-    // And the timeline of the side tells it, step by step.
+    // And the timeline of the sheet tells it, step by step.
     stand.resize(100, 40);
-    stand.press("right");
+    stand.press("1 right");
     for told in ["f/32 at 2 s", "orange", "draw 294 mm", "long exposure"] {
         stand.shows(told);
     }
