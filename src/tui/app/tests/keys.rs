@@ -124,6 +124,11 @@ fn the_help_pages_of_all_places_explain_every_action() {
     stand.type_text("rope");
     stand.press("enter ?");
     seen.append(&mut listed(&mut stand));
+    // An exposure that comes to more than one setting.
+    let mut stand = Stand::demo();
+    stand.resize(200, 400);
+    stand.press("2 down down down down e f1");
+    seen.append(&mut listed(&mut stand));
     // The clock, before, after, and when it asks.
     let mut stand = Stand::demo();
     stand.resize(200, 400);
