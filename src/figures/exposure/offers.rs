@@ -86,10 +86,9 @@ pub(super) fn of(at: &Situation<'_>, walked: &Walked) -> Result<Offers, Problem>
             offers.metered = Some(metered);
             reckoner.tell(aperture, metered, &mut offers);
         }
-        let Some(wanted) = reckoner.needed(metered) else {
+        let Some(offer) = reckoner.offer(aperture, metered)? else {
             continue;
         };
-        let offer = reckoner.settable(aperture, wanted)?;
         if first {
             reckoner.tell_shutter(&offer, &mut offers);
             offers.planned = Some(offer.setting());
@@ -154,8 +153,10 @@ impl Reckoner<'_, '_> {
         time_for(value, aperture).ok()
     }
 
-    fn best(&self) -> Option<&NamedLaw> {
-        self.laws.first()
+    /// The law to trust most of those that say something of a time.
+    fn best(&self, metered: Seconds) -> Option<&NamedLaw> {
+        let says = |law: &&NamedLaw| law.correct(metered).is_ok();
+        self.laws.iter().find(says).or_else(|| self.laws.first())
     }
 
     fn corrected(&self, law: &NamedLaw, metered: Seconds) -> Option<Figure<Corrected>> {
@@ -165,7 +166,7 @@ impl Reckoner<'_, '_> {
     /// The time the film needs, where that is known. A film of which nothing is known is trusted with
     /// short times only.
     fn needed(&self, metered: Seconds) -> Option<Seconds> {
-        match self.best() {
+        match self.best(metered) {
             Some(law) => self.corrected(law, metered)?.value.time,
             None => (metered.value() <= SURELY_SHORT).then_some(metered),
         }
@@ -173,14 +174,16 @@ impl Reckoner<'_, '_> {
 
     /// The time a proportional film would have needed for what this time does to this one.
     fn effective(&self, given: Seconds) -> Option<Seconds> {
-        if self.best().is_none() {
+        if self.laws.is_empty() {
             return (given.value() <= SURELY_SHORT).then_some(given);
         }
         let (mut low, mut high) = (Seconds::LOWEST, given.value());
-        // The needed time grows with the metered one, so halving finds it.
+        // The needed time grows with the metered one, so halving finds it. Where a maker gives a lens
+        // opening only, at least the metered time is needed.
         for _ in 0..60 {
             let middle = (low * high).sqrt();
-            let needed = self.needed(Seconds::new(middle).ok()?)?;
+            let metered = Seconds::new(middle).ok()?;
+            let needed = self.needed(metered).unwrap_or(metered);
             if needed.value() < given.value() {
                 low = middle;
             } else {
@@ -188,6 +191,25 @@ impl Reckoner<'_, '_> {
             }
         }
         Seconds::new(high).ok()
+    }
+
+    /// The setting for an aperture: the time the film needs there, or the lens opened for the metered
+    /// time where that is all the maker says.
+    fn offer(&self, aperture: Aperture, metered: Seconds) -> Result<Option<Offer>, Problem> {
+        if let Some(wanted) = self.needed(metered) {
+            return self.settable(aperture, wanted).map(Some);
+        }
+        let opened = self
+            .best(metered)
+            .and_then(|law| self.corrected(law, metered)?.value.open)
+            .map(|open| aperture.stops() - open.value());
+        let lens = &self.at.lens;
+        let opened = opened.and_then(|stops| {
+            settable_aperture(stops, Scale::Third, lens.widest, lens.smallest).ok()
+        });
+        opened
+            .map(|opened| self.settable(opened.value, metered))
+            .transpose()
     }
 
     /// What can be set for a time that is wanted: below a second the mark whose real time, as far as it
@@ -246,7 +268,7 @@ impl Reckoner<'_, '_> {
 
     /// Adds what the film does to the planned time: the step, the other models, the other way.
     fn tell(&self, aperture: Aperture, metered: Seconds, offers: &mut Offers) {
-        let Some(law) = self.best() else {
+        let Some(law) = self.best(metered) else {
             if metered.value() > SURELY_SHORT {
                 let words = match &self.at.film {
                     Some(film) => format!(
@@ -306,16 +328,16 @@ impl Reckoner<'_, '_> {
             let rests = corrected.rests.open.clone();
             self.tell_opening(aperture, metered, open, rests, offers);
         }
-        for other in self.laws.iter().skip(1).filter(|_| loses) {
-            let Some(time) = self
-                .corrected(other, metered)
-                .and_then(|figure| figure.value.time)
-            else {
+        for other in self.laws.iter().filter(|other| loses && *other != law) {
+            let Some(figure) = self.corrected(other, metered) else {
+                continue;
+            };
+            let Some(time) = figure.value.time else {
                 continue;
             };
             let who = other.name.split(',').next().unwrap_or_default();
             let line = Line::new(format!("by {who}"), Amount::Time(time));
-            offers.others.push(line.on(other.grounds.clone()));
+            offers.others.push(line.on(figure.value.rests.time));
         }
     }
 

@@ -205,6 +205,25 @@ fn a_makers_lens_opening_is_the_other_way_and_not_the_same() {
     assert!(open.contains("+0.5"), "{open}");
 }
 
+/// Velvia 50: a third of a stop wider at 4 s, and no time is given (compiled from makers' information,
+/// second-hand).
+#[test]
+fn where_the_maker_gives_a_lens_opening_only_the_opened_lens_is_the_setting() {
+    let reckoned = reckoned(&[
+        ("readings", "7"),
+        ("speed", "50"),
+        ("film", "Velvia 50"),
+        ("aperture", "f/16"),
+    ])
+    .unwrap();
+    let planned = reckoned.planned.unwrap();
+    assert_eq!(planned.time.to_string(), "4 s");
+    assert!(
+        (planned.aperture.stops() - (8.0 - 1.0 / 3.0)).abs() < 0.01,
+        "{planned:?}"
+    );
+}
+
 #[test]
 fn a_tested_shutter_is_reckoned_with_and_shown_as_ones_own() {
     let mut bag = Bag::default();

@@ -60,11 +60,14 @@ pub(super) struct Plan {
 }
 
 impl Plan {
-    /// What a pane says.
+    /// What a pane says: the time that was typed goes before the one that is reckoned.
     pub(super) fn of(pane: &Pane) -> Plan {
+        let reckoned = pane.planned();
+        let typed = Seconds::parse(pane.draft.get("time")).ok();
+        let aperture = Aperture::parse(pane.draft.get("aperture")).ok();
         Plan {
-            time: Seconds::parse(pane.draft.get("time")).ok(),
-            aperture: Aperture::parse(pane.draft.get("aperture")).ok(),
+            time: typed.or(reckoned.map(|setting| setting.time)),
+            aperture: aperture.or(reckoned.map(|setting| setting.aperture)),
         }
     }
 
