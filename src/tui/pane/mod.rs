@@ -287,7 +287,7 @@ impl Pane {
     /// that is needed and empty, else the first one after what it is about.
     fn focus_where_the_hand_is(&mut self) {
         let quick = match self.kind() {
-            Kind::Exposed if !self.draft.get("time").is_empty() => Some("time"),
+            Kind::Exposed if !self.draft.get("aperture").is_empty() => Some("time"),
             Kind::Exposed => Some("aperture"),
             Kind::Loaded => Some("film_box"),
             Kind::RunEnded => Some("time"),
