@@ -13,8 +13,8 @@ use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
 use crate::logbook::{
-    Deed, Draft, EntryId, Exposed, FieldProblem, Kind, Life, Names, OwnKit, Thing, ThingId, ThingKind,
-    tidy_reference,
+    Deed, Draft, EntryId, Exposed, FieldProblem, Kind, Life, Names, OwnKit, Thing, ThingId,
+    ThingKind, tidy_reference,
 };
 use crate::reference::Reference;
 use crate::store::rows::{BathRow, BoxRow, Line};
