@@ -250,3 +250,23 @@ fn a_logbook_that_cannot_be_opened_is_told_and_keeps_nobody_from_reckoning() {
     let path = bench.logbook().display().to_string();
     bench.fails(6, &[&["--logbook", &path], &words[..]].concat());
 }
+
+#[test]
+fn the_figures_of_the_readme_can_be_copied_and_answer_as_it_says() {
+    let bench = Bench::empty();
+    let readme = include_str!("../../README.md");
+    let (_, figures) = readme.split_once("## Figures").expect("the chapter");
+    let (figures, _) = figures.split_once("\n## ").expect("the next chapter");
+    let (commands, answer) = figures.split_once("answers\n").expect("an answer");
+    let quoted = |text: &'static str| text.lines().filter_map(|line| line.strip_prefix("    "));
+    let outputs: Vec<String> = quoted(commands)
+        .map(|line| {
+            let (code, out, err) = in_a_shell(&bench, line);
+            assert_eq!(code, Some(0), "{line}\n{err}");
+            out
+        })
+        .collect();
+    assert!(outputs.len() >= 3, "{commands}");
+    let said: Vec<&str> = quoted(answer).collect();
+    assert!(outputs[0].starts_with(&said.join("\n")), "{}", outputs[0]);
+}

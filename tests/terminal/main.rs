@@ -9,6 +9,7 @@ mod demo;
 mod doubt;
 mod drafts;
 mod endings;
+mod figures;
 mod find;
 mod guard;
 mod hand;

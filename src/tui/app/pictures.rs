@@ -81,6 +81,11 @@ fn the_clock_looks_as_it_did() {
 }
 
 #[test]
+fn the_figures_look_as_they_did() {
+    keep_group("figures", FIGURES);
+}
+
+#[test]
 fn a_new_logbook_leads_on_as_it_did() {
     keep_group("first_steps", FIRST_STEPS);
 }

@@ -14,7 +14,13 @@ pub(super) fn widget(ask: &Ask, recipe: &Recipe, typed: &str, bench: &Bench) -> 
         None => Field::text(ask.key, ask.label),
     };
     let example = recipe.example.iter().find(|(key, _)| *key == ask.key);
-    let shown = example.map_or(ask.hint, |(_, text)| *text);
+    // A hint ends with an example of its own.
+    let in_hint = || {
+        ask.hint
+            .rsplit_once(", ")
+            .map_or(ask.hint, |(_, last)| last)
+    };
+    let shown = example.map_or_else(in_hint, |(_, text)| *text);
     field.with_empty(shown).with(typed).giving_way()
 }
 

@@ -30,11 +30,6 @@ impl Reckoning {
         let says = problem.says.as_str();
         let field = problem.key.and_then(|key| self.form.field(key));
         let line = match field {
-            // It stands beside its field.
-            Some(field) if field.problem.is_some() => {
-                let words = format!("no answer until \"{}\" can be read", field.label);
-                Figure::new("", words).with_role(Role::Quiet)
-            }
             Some(field) if field.filled().trim().is_empty() => {
                 Figure::new(problem.label, says).with_role(Role::Accent)
             }

@@ -273,8 +273,32 @@ pub(super) const FIGURES: &[Scene] = &[
     }),
     demo("a figure that cannot be", |s| {
         figure(s, "bellows");
-        s.press("ctrl-e tab tab");
+        s.press("ctrl-e tab");
         s.type_text("29");
+    }),
+    demo("a figure with a table", |s| {
+        figure(s, "zones");
+        s.press("ctrl-e pgdn");
+    }),
+    demo("a figure with a chart", |s| {
+        figure(s, "day");
+        s.press("ctrl-e");
+    }),
+    demo("a figure with a chart, further down", |s| {
+        figure(s, "day");
+        s.press("ctrl-e pgdn");
+    }),
+    demo("from the meter to the shutter", |s| {
+        figure(s, "exposure");
+        s.press("ctrl-e");
+    }),
+    demo("a film being found for a figure", |s| {
+        figure(s, "reciprocity");
+        s.type_text("hp");
+    }),
+    demo("remembered numbers", |s| {
+        figure(s, "range");
+        s.press("ctrl-e");
     }),
     demo("the keys of a figure", |s| {
         figure(s, "bellows");

@@ -76,7 +76,8 @@ fn a_text_that_cannot_be_read_is_told_beside_its_field_once_it_is_left() {
     assert!(!text.contains("! \"long\""), "{text}");
     stand.press("tab");
     stand.shows("! \"long\" is not");
-    stand.shows("no answer until");
+    // In full at the right.
+    stand.shows("24 cm");
     stand.press("backtab");
     stand.press("ctrl-u");
     stand.type_text("240");
