@@ -265,8 +265,9 @@ pub(super) fn fill(draft: &mut Draft, matches: &ArgMatches) -> Result<(), Troubl
             draft.set(&field.key, text);
         }
     }
-    let words: Vec<&str> = matches
-        .get_many::<String>(WORDS)
+    // A word without anything it is about, such as the constants of the meter, has only flags.
+    let words = plain_words(kind).and_then(|_| matches.get_many::<String>(WORDS));
+    let words: Vec<&str> = words
         .map(|words| words.map(String::as_str).collect())
         .unwrap_or_default();
     if !words.is_empty() {

@@ -71,8 +71,8 @@ pub enum Problem {
         /// The key.
         key: String,
     },
-    /// No line above carries this mark.
-    #[error("no line above is marked \"{0}\"")]
+    /// No line above is called so.
+    #[error("no line above is called \"{0}\"")]
     NoMark(String),
     /// Fields that cannot be read.
     #[error("{}", all(.0))]

@@ -19,7 +19,7 @@
 //! - `over` and `note`, as in every pane;
 //! - `makes`, the reference that what comes into being must be given;
 //! - `refused = true`: the logbook must refuse the line, and it leaves no trace;
-//! - `mark`, a word by which a later line can strike or amend this one with `entry = "that word"`.
+//! - `call`, a word by which a later line can strike or amend this one with `entry = "that word"`.
 //!
 //! A list in place of a value makes several entries of one act, and every list in the line has one
 //! value for each of them: `side = ["H-07 A", "H-07 B"]`. A note that is no list goes with the first
@@ -168,7 +168,7 @@ fn read_act(
             Ok(Typed {
                 happened: happened.map(|text| read_moment(date, &text)).transpose()?,
                 makes: fields.remove("makes"),
-                mark: fields.remove("mark"),
+                mark: fields.remove("call"),
                 entry: fields.remove("entry"),
                 fields,
             })

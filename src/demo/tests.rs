@@ -79,7 +79,7 @@ fn a_wrong_line_is_named_with_its_file_and_line() {
         ),
         (
             r#"{ at = "10:20", log = "strike", entry = "that", reason = "wrong" }"#,
-            "no line above is marked \"that\"",
+            "no line above is called \"that\"",
         ),
         (
             r#"{ at = "10:20", log = "strike", reason = "wrong" }"#,
@@ -129,12 +129,12 @@ fn dates_move_with_the_lines_and_a_first_of_the_month_stays_one() {
 }
 
 #[test]
-fn a_marked_line_can_be_amended_and_struck() {
+fn a_line_that_is_called_something_can_be_amended_and_struck() {
     let store = replay(&loaded_and(
         r#"
-        { at = "11:00", log = "expose", side = "H-01 B", time = "1/4", subject = "wall", mark = "wall" },
+        { at = "11:00", log = "expose", side = "H-01 B", time = "1/4", subject = "wall", call = "wall" },
         { at = "11:05", log = "amend", entry = "wall", side = "H-01 A", happened = "10:50", reason = "other side" },
-        { at = "11:10", log = "expose", side = "H-01 B", time = "1/2", mark = "gate" },
+        { at = "11:10", log = "expose", side = "H-01 B", time = "1/2", call = "gate" },
         { at = "11:15", log = "strike", entry = "gate", reason = "cap on" }
         "#,
     ))

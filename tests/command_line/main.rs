@@ -7,4 +7,5 @@ mod life;
 mod log;
 mod mend;
 mod reckon;
+mod records;
 mod refusals;

@@ -2,8 +2,9 @@
 
 mod refused;
 
+use notchbook::craft::{ExposureValue, Standing};
 use notchbook::export::jsonl::{read_lines, write_lines};
-use notchbook::logbook::{Deed, Kind};
+use notchbook::logbook::{Deed, Kind, ReckonedStep, Reckoning};
 use notchbook::store::{Manner, Store, StoreError, Stored, TakenIn};
 use notchbook::world::Scripted;
 use serde_json::Value;
@@ -42,6 +43,89 @@ pub(super) fn eventful() -> Darkroom {
         ],
     );
     room.at("2026-07-01T10:00:00.123456-04:00");
+    for (kind, typed) in [
+        (
+            Kind::ShutterTested,
+            [
+                ("lens", "L-01"),
+                ("mark", "1/60"),
+                ("timings", "1/52 10.5 ms"),
+            ]
+            .as_slice(),
+        ),
+        (
+            Kind::FilterFound,
+            &[("filter", "orange"), ("stops", "x5"), ("film", "FP4 Plus")],
+        ),
+        (
+            Kind::TimeFound,
+            &[
+                ("film", "FP4 Plus"),
+                ("metered", "10s"),
+                ("needed", "22.5s"),
+            ],
+        ),
+        (
+            Kind::LightFound,
+            &[("scene", "ledge, thaw"), ("value", "11.37")],
+        ),
+        (Kind::MeterSet, &[("reflected", "12.57")]),
+        (
+            Kind::PlaceKept,
+            &[
+                ("name", "ledge"),
+                ("coordinates", "58.123457 N 9.3 E"),
+                ("zone", "oslo"),
+            ],
+        ),
+        (
+            Kind::Retired,
+            &[("thing", "N-0003"), ("reason", "scaffolded")],
+        ),
+    ] {
+        room.log(kind, typed);
+    }
+    room.log(Kind::Loaded, &[("side", "H-01 B"), ("film_box", "F-01")]);
+    let begun = [
+        ("side", "H-01 B"),
+        ("planned_aperture", "f/32"),
+        ("planned_time", "6s"),
+    ];
+    room.log(Kind::ExposureBegun, &begun);
+    room.log(
+        Kind::ExposureDropped,
+        &[("side", "H-01 B"), ("reason", "wind")],
+    );
+    room.log(Kind::ExposureBegun, &begun);
+    let mut exposed = room.read(
+        Kind::Exposed,
+        &[
+            ("side", "H-01 B"),
+            ("time", "6.3s"),
+            ("openings", "3.1s 3.2s"),
+            ("magnification", "1:3.7"),
+            ("distance", "1.19 m"),
+            ("facing", "SW"),
+            ("flash", "one head"),
+        ],
+    );
+    if let Deed::Exposed(exposed) = &mut exposed.deed {
+        exposed.reckoning = Some(Reckoning {
+            planned_aperture: exposed.aperture,
+            planned_time: exposed.time,
+            value: ExposureValue::new(10.37).ok(),
+            steps: vec![ReckonedStep {
+                name: "orange \"filter\"".to_owned(),
+                amount: "+2.32 stops".to_owned(),
+                stops: Some(2.321_928_094_887_362),
+                seconds: Some(6.3),
+                standing: Some(Standing::Own),
+                source: "found 1 Jul 2026".to_owned(),
+            }],
+            remarks: vec!["beyond the table".to_owned()],
+        });
+    }
+    room.act(vec![exposed.deed]).expect("it fits");
     room.log(Kind::Loaded, &[("side", "H-01 A"), ("film_box", "F-01")]);
     room.log(
         Kind::RunBegun,
@@ -165,7 +249,7 @@ fn a_line_holds_every_stored_field_in_plain_json() {
         .iter()
         .rfind(|line| line["kind"] == "loaded")
         .expect("a loading");
-    assert_eq!(loaded["happened"], "2026-07-01T10:01:00.123456-04:00");
+    assert_eq!(loaded["happened"], "2026-07-01T10:13:00.123456-04:00");
     assert!(loaded["body"].is_object());
     assert_eq!(loaded["hash"].as_str().map(str::len), Some(64));
     let struck = lines

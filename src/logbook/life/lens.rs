@@ -70,7 +70,13 @@ pub(in crate::logbook) fn shutter_in_words(mark: Seconds, timings: &[Seconds]) -
     };
     match shutter::test(mark, timings) {
         Ok(figure) => {
-            let mean = shutter::in_fractions(figure.value.mean);
+            let mean = figure.value.mean;
+            // Near 1/8 s and longer, the next fraction is too far away to say it well.
+            let mean = if mean.value() < 0.1 {
+                shutter::in_fractions(mean)
+            } else {
+                mean.to_string()
+            };
             format!("{mark} gives {mean}, {}, {shots}", figure.value.error)
         }
         Err(_) => format!("{mark}, {shots}"),

@@ -4,9 +4,10 @@ use std::time::Duration;
 
 use super::appending::shelf;
 use super::{Darkroom, TestWorld as _, assert_same};
+use crate::craft::Seconds;
 use crate::logbook::draft::{HAPPENED, NOTE, OVER};
 use crate::logbook::history::is_remark;
-use crate::logbook::{Deed, Kind, Refusal};
+use crate::logbook::{Deed, Kind, Reckoning, Refusal};
 use crate::store::{AppendError, Finding};
 
 /// Makes sure that a check finds nothing and that a rebuild changes nothing.
@@ -232,6 +233,74 @@ fn a_long_and_varied_session_rebuilds_to_itself() {
     room.log(Kind::UsedUp, &[("thing", "b2")]);
     room.log(Kind::Retired, &[("thing", "l1"), ("reason", "fungus")]);
     assert_eq!(room.count("SELECT count(*) FROM exposure WHERE again"), 1);
+    assert_rebuilds_to_itself(&mut room);
+}
+
+#[test]
+fn findings_and_shutter_tests_are_rows_as_long_as_they_count() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    let test = [("lens", "l1"), ("mark", "1/60"), ("timings", "1/50 1/40")];
+    let tested = room.log(Kind::ShutterTested, &test);
+    let found = [("filter", "orange"), ("stops", "x4"), ("film", "FP4 Plus")];
+    let found = room.log(Kind::FilterFound, &found);
+    let place = [("name", "the ford"), ("coordinates", "46.5 N 8.2 W")];
+    room.log(Kind::PlaceKept, &place);
+    let tests = "SELECT count(*) || ' ' || coalesce(max(shots), 0) FROM shutter_test";
+    assert_eq!(room.text(tests), "1 2");
+    assert_eq!(
+        room.text("SELECT sort || about || stops || film FROM finding WHERE reference = 'N-0001'"),
+        "filterorange2.0FP4 Plus"
+    );
+    assert_eq!(
+        room.text("SELECT says || ' ' || longitude FROM finding WHERE reference = 'N-0002'"),
+        "46.5 N 8.2 W -8.2"
+    );
+    assert_rebuilds_to_itself(&mut room);
+    room.amend(tested, &[("timings", "1/50 1/40 1/45")]);
+    room.amend(found, &[("stops", "+3"), ("film", "")]);
+    assert_eq!(room.text(tests), "1 3");
+    assert_eq!(
+        room.text("SELECT stops || coalesce(film, ' any') FROM finding WHERE sort = 'filter'"),
+        "3.0 any"
+    );
+    assert_rebuilds_to_itself(&mut room);
+    room.strike(tested);
+    room.strike(found);
+    assert_eq!(room.text(tests), "0 0");
+    assert_eq!(room.text("SELECT count(*) || '' FROM finding"), "1");
+    assert_rebuilds_to_itself(&mut room);
+}
+
+#[test]
+fn an_exposure_keeps_its_plan_in_columns_that_any_reader_of_sql_finds() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    room.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
+    let exposed = [
+        ("side", "h1a"),
+        ("openings", "20s 25s"),
+        ("magnification", "1:4"),
+        ("distance", "1.2 m"),
+        ("facing", "SW"),
+        ("flash", "one head"),
+    ];
+    let mut drafted = room.draft(Kind::Exposed, &exposed);
+    if let Deed::Exposed(exposed) = &mut drafted.deed {
+        exposed.reckoning = Some(Reckoning {
+            planned_time: Seconds::new(40.0).ok(),
+            ..Reckoning::default()
+        });
+    }
+    room.write(vec![drafted]).expect("it fits");
+    assert_eq!(
+        room.text("SELECT openings || magnification || distance || facing || flash FROM exposure"),
+        "[20.0,25.0]0.251200.0SWone head"
+    );
+    assert_eq!(
+        room.text("SELECT planned_seconds || reckoning FROM exposure"),
+        "40.0{\"planned_time\":40.0}"
+    );
     assert_rebuilds_to_itself(&mut room);
 }
 

@@ -88,6 +88,48 @@ fn a_further_exposure_that_differs_in_its_time_takes_at_most_eight_keys() {
 }
 
 #[test]
+fn what_a_lens_is_said_to_be_is_made_better_from_the_shelf() {
+    let mut stand = with_holders();
+    stand.press("4 ] ] ] tab");
+    stand.shows("240 mm");
+    // The one entry of its timeline is amended: the circle was measured since.
+    stand.press("a");
+    stand.shows("amend #");
+    for key in ["image circle", "pupil ratio", "flange to film"] {
+        stand.shows(key);
+    }
+    stand.press("tab tab tab tab tab");
+    stand.type_text("330 mm");
+    stand.press("enter");
+    stand.shows("why");
+    stand.type_text("measured on the ground glass");
+    stand.press("enter");
+    stand.shows("circle 330 mm");
+}
+
+#[test]
+fn a_shutter_that_was_opened_stands_out_until_it_is_closed() {
+    let mut stand = with_holders();
+    stand.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
+    let begun = [
+        ("side", "h1a"),
+        ("planned_aperture", "f/32"),
+        ("planned_time", "2m30"),
+    ];
+    stand.log(Kind::ExposureBegun, &begun);
+    stand.press("2");
+    stand.shows("BEING EXPOSED");
+    stand.press("enter");
+    stand.shows("no exposure was made after all");
+    stand.press("esc e");
+    // What was planned is what was given, until somebody says otherwise.
+    stand.press("enter");
+    stand.shows("f/32 at 2 min 30 s");
+    let text = stand.text();
+    assert!(!text.contains("BEING EXPOSED"), "{text}");
+}
+
+#[test]
 fn a_refusal_says_why_and_keeps_what_was_typed() {
     let mut stand = with_holders();
     stand.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);

@@ -95,6 +95,7 @@ pub(super) const SCREENS: &[Scene] = &[
     demo("shelf, baths", |s| s.press("4 ] ]")),
     demo("shelf, lenses", |s| s.press("4 ] ] ]")),
     demo("shelf, cameras", |s| s.press("4 ] ] ] ]")),
+    demo("shelf, findings", |s| s.press("4 ] ] ] ] ]")),
     demo("shelf, runs, one logged against the order", |s| {
         s.press("4 [ [")
     }),
