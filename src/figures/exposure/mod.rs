@@ -230,10 +230,10 @@ fn against_the_plan(off: Stops) -> String {
     let stops = off.value();
     if stops.abs() < 0.05 {
         "as planned".to_owned()
-    } else if stops > 0.0 {
-        format!("+{} stop to the plan", two(stops))
     } else {
-        format!("{} stop to the plan", two(stops))
+        let over = if stops > 0.0 { "over" } else { "under" };
+        let word = if stops.abs() > 1.0 { "stops" } else { "stop" };
+        format!("{} {word} {over} the plan", two(stops.abs()))
     }
 }
 

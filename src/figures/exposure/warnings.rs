@@ -19,7 +19,7 @@ pub(super) fn of(at: &Situation<'_>, walked: &Walked, offers: &Offers) -> Vec<Re
     if planned.is_some_and(|time| TREMBLING.contains(&time.value())) {
         all.push(remark(
             Concern::Note,
-            "1/30 s to 1 s shows every tremble: let the camera come to rest (usual)",
+            "1/30 to 1 s shows a tremble most: let all come to rest (usual)",
         ));
     }
     all.extend(draw(at));

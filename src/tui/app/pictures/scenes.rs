@@ -46,6 +46,41 @@ fn find(stand: &mut Stand, words: &str) {
     stand.press("enter");
 }
 
+/// A side loaded with HP5 Plus, a lens, and the pane of an exposure open on it.
+fn at_the_camera(stand: &mut Stand, size: &str, lens: &str, focal_length: &str, circle: &str) {
+    let size = ("size", size);
+    let film = ("film", "HP5 Plus");
+    stand.log(
+        Kind::BoxAdded,
+        &[film, size, ("sheets", "25"), ("speed", "200")],
+    );
+    stand.log(Kind::HolderAdded, &[size, ("sides", "2")]);
+    let lens = [
+        ("name", lens),
+        ("focal_length", focal_length),
+        ("image_circle", circle),
+    ];
+    stand.log(Kind::LensAdded, &lens);
+    stand.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f1")]);
+    stand.press("2 enter e");
+    fill(stand, "lens", "L-01");
+}
+
+/// Types into the field with this label, going there from field to field.
+fn fill(stand: &mut Stand, label: &str, text: &str) {
+    for _ in 0..40 {
+        let here = |line: &str| {
+            let field = line.strip_prefix('▸');
+            field.is_some_and(|field| field.trim_start().starts_with(label))
+        };
+        if stand.text().lines().any(here) {
+            stand.type_text(text);
+            return;
+        }
+        stand.press("tab");
+    }
+}
+
 pub(super) const SCREENS: &[Scene] = &[
     demo("sheets, the newest loaded", |s| s.press("1")),
     demo("sheets, one in doubt", |s| s.press("1 down down down down")),
@@ -175,6 +210,34 @@ pub(super) const PANES: &[Scene] = &[
     demo("expose, prefilled from the last one", |s| {
         s.press("2 down down down down e")
     }),
+    new(
+        "expose, the film's loss last: 2 s, a filter of x4, a draw of x2.25, HP5 Plus",
+        |s| {
+            at_the_camera(s, "8x10", "240 mm", "240", "300");
+            for (label, text) in [
+                ("readings", "9"),
+                ("filter", "x4"),
+                ("draw", "360"),
+                ("aperture", "f/32"),
+                ("exposed at", "100"),
+            ] {
+                fill(s, label, text);
+            }
+        },
+    ),
+    new(
+        "expose, the corners go dark: a circle of 170 mm on 4x5, 20 mm of rise",
+        |s| {
+            at_the_camera(s, "4x5", "90 mm wide angle", "90", "170");
+            for (label, text) in [
+                ("readings", "III 9.3 VII 13"),
+                ("aperture", "f/22"),
+                ("movements", "front rise 20 mm"),
+            ] {
+                fill(s, label, text);
+            }
+        },
+    ),
     demo("an exposure refused, with the way on", |s| {
         s.press("2 . e");
         s.type_text("1/2");

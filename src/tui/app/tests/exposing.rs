@@ -125,7 +125,7 @@ fn what_is_typed_stands_beside_the_plan_in_stops_and_is_what_is_logged() {
     fill(&mut stand, "readings", "V 10.7");
     fill(&mut stand, "aperture", "f/16");
     fill(&mut stand, "time", "1/8");
-    stand.shows("+0.7 stop to the plan");
+    stand.shows("0.7 stop over the plan");
     stand.press("enter");
     let deed = stand.app.bench().store.last_similar(Kind::Exposed, None);
     let Some(Deed::Exposed(exposed)) = deed.unwrap() else {
