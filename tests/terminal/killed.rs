@@ -80,7 +80,12 @@ fn expose_until_killed(home: Home, until: Duration) -> (Home, BTreeSet<i64>, Dur
             session.press("down");
         }
         session.press("e");
-        session.type_text(&format!("f/{}", 8 + holder));
+        if holder == 0 {
+            // There is no last one yet to take the aperture from, so the hand is on that.
+            session.type_text("f/8");
+            session.press("tab");
+        }
+        session.type_text(&format!("1/{}", 8 + holder));
         session.press("enter");
         loop {
             if let Some(number) = session.logged("exposed")
