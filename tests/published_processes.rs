@@ -444,23 +444,17 @@ fn film_formats_and_holder_depths() {
         ("8x10", 0.260, 0.016),
     ] {
         let found = reference.format(format).expect(format);
-        let usual = found
-            .usual
-            .iter()
-            .find(|usual| usual.what == "holder depth");
-        let (from, to) = usual.and_then(|usual| usual.range).expect("a range");
-        assert!(
-            (from - (depth - tolerance)).abs() < 1e-9,
-            "{format}: {from}"
-        );
-        assert!((to - (depth + tolerance)).abs() < 1e-9, "{format}: {to}");
+        let holder = found.holder.as_ref().expect("a depth");
+        assert!((holder.depth_in - depth).abs() < 1e-9, "{format}");
+        assert!((holder.tolerance_in - tolerance).abs() < 1e-9, "{format}");
+        assert!(holder.source.contains("second-hand"), "{format}");
     }
     // Exact: an inch is 25.4 mm.
     let inches = reference.format("8x10").expect("8x10").nominal_mm();
     assert!((inches.0 - 203.2).abs() < 1e-9 && (inches.1 - 254.0).abs() < 1e-9);
     // The depth of an 11x14 holder was not found and is not there.
     let large = reference.format("11x14").expect("11x14");
-    assert!(large.usual.iter().all(|usual| usual.what != "holder depth"));
+    assert!(large.holder.is_none());
     assert_eq!(
         large.cut.as_ref().map(|cut| cut.standing),
         Some(Standing::Remembered)
