@@ -265,7 +265,9 @@ figure = { what = "film base", from = 0.18, unit = "mm" }
     let (reference, problems) = load(folder.path());
     assert!(problems.is_empty(), "{problems:?}");
     let format = reference.format("4x5").expect("still there");
-    assert_eq!(format.image_area_mm(), Some((95.0, 121.0)));
+    let picture = format.picture();
+    assert_eq!((picture.width_mm, picture.height_mm), (95.0, 121.0));
+    assert_eq!(picture.grounds.standing, Standing::Own);
     let depth = format.holder.as_ref().expect("own depth");
     assert_eq!((depth.depth_in, depth.standing), (0.195, Standing::Own));
     let base = reference.practices(PracticeSubject::Base).next();

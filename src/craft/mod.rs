@@ -90,6 +90,7 @@ pub use grounds::{Grounds, Standing};
 pub use millilitres::Millilitres;
 pub use millimetres::Millimetres;
 pub use numeral::number;
+pub(crate) use numeral::trimmed;
 pub use seconds::Seconds;
 pub use size::{LengthUnit, Size};
 pub use stops::Stops;

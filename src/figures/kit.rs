@@ -2,10 +2,13 @@
 //!
 //! For: recipes that reckon with a lens, a camera or a number of the user's own. The records are plain
 //! data; the logbook fills them from its entries. A number of one's own goes before every published
-//! one, and says on which day it was found.
+//! one, and says on which day it was found. What was typed to name one of them is looked up here, the
+//! same way for every recipe, and a name that nothing has is a [`Problem`] beside its question.
 
 use chrono::NaiveDate;
 
+use super::{Given, Problem};
+use crate::craft::sun::Coordinates;
 use crate::craft::{Aperture, ExposureValue, Millimetres, Seconds, Size, Stops};
 
 /// A shutter test: one mark timed several times on one day.
@@ -125,6 +128,14 @@ pub struct Place {
     pub zone: Option<String>,
 }
 
+impl Place {
+    /// Its coordinates.
+    fn coordinates(&self, given: &Given<'_>) -> Result<Coordinates, Problem> {
+        Coordinates::new(self.latitude, self.longitude)
+            .map_err(|why| given.problem("place", format!("as it was noted, {why}")))
+    }
+}
+
 /// Everything the user has found out, latest last in each list.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Findings {
@@ -138,6 +149,15 @@ pub struct Findings {
     pub meter: Option<OwnMeter>,
     /// Places.
     pub places: Vec<Place>,
+}
+
+impl Findings {
+    /// The place that was noted by this name, the latest if there are several.
+    fn place(&self, name: &str) -> Option<&Place> {
+        let wanted = name.trim().to_lowercase();
+        let mut latest_first = self.places.iter().rev();
+        latest_first.find(|place| place.name.trim().to_lowercase() == wanted)
+    }
 }
 
 /// What a recipe may ask of the user's own records.
@@ -163,5 +183,48 @@ impl Kit for NoKit {
     }
     fn findings(&self) -> Findings {
         Findings::default()
+    }
+}
+
+impl Given<'_> {
+    /// The record of the lens that was named, if one was.
+    pub(super) fn lens(&self) -> Result<Option<LensRecord>, Problem> {
+        let Some(name) = self.text("lens") else {
+            return Ok(None);
+        };
+        let lens = self.desk().kit.lens(name);
+        lens.map(Some)
+            .ok_or_else(|| self.unknown("lens", name, "L-02"))
+    }
+
+    /// The record of the camera that was named, if one was.
+    pub(super) fn camera(&self) -> Result<Option<CameraRecord>, Problem> {
+        let Some(name) = self.text("camera") else {
+            return Ok(None);
+        };
+        let camera = self.desk().kit.camera(name);
+        camera
+            .map(Some)
+            .ok_or_else(|| self.unknown("camera", name, "C-01"))
+    }
+
+    fn unknown(&self, key: &'static str, name: &str, such_as: &str) -> Problem {
+        let says = format!(
+            "there is no {key} \"{name}\" in the logbook: write its reference, such as {such_as}, \
+             or leave it out and type its figures"
+        );
+        self.problem(key, says)
+    }
+
+    /// Where the place that was named or written as coordinates lies, if one was, with the time zone
+    /// it was noted with.
+    pub(super) fn place(&self) -> Result<Option<(Coordinates, Option<String>)>, Problem> {
+        let Some(typed) = self.text("place") else {
+            return Ok(None);
+        };
+        match self.desk().kit.findings().place(typed) {
+            Some(noted) => Ok(Some((noted.coordinates(self)?, noted.zone.clone()))),
+            None => Ok(self.may("place", Coordinates::parse)?.map(|it| (it, None))),
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! Figures of what lens and filters take: bellows, filters, density.
 
 use super::filters::stack;
-use super::{Answer, Ask, Book, Chapter, Given, LensRecord, Line, Problem, Recipe};
+use super::{Answer, Ask, Book, Chapter, Given, Line, Problem, Recipe};
 use crate::craft::bellows::{self, Bellows, By, Draw, conjugates, effective};
 use crate::craft::exposure::time_changed;
 use crate::craft::filter::{self, Strength, meter_setting, together};
@@ -123,24 +123,8 @@ pub(super) const RECIPES: &[Recipe] = &[
     },
 ];
 
-/// The record of a lens of the logbook, if one was named.
-pub(super) fn lens_record(given: &Given<'_>) -> Result<Option<LensRecord>, Problem> {
-    let Some(reference) = given.text("lens") else {
-        return Ok(None);
-    };
-    match given.desk().kit.lens(reference) {
-        Some(lens) => Ok(Some(lens)),
-        None => Err(given.problem(
-            "lens",
-            format!(
-                "there is no lens \"{reference}\" in the logbook: write its reference, such as L-02"
-            ),
-        )),
-    }
-}
-
 fn bellows(given: &Given<'_>) -> Result<Answer, Problem> {
-    let lens = lens_record(given)?.unwrap_or_default();
+    let lens = given.lens()?.unwrap_or_default();
     let typed = given.may("focal_length", Millimetres::parse)?;
     let focal_length = typed.or(lens.focal_length);
     let draw = Draw {

@@ -8,9 +8,7 @@ use super::{Answer, Ask, Book, CameraRecord, Given, LensRecord, Line, Problem};
 use crate::craft::optics::circle::{BY_1500, by_diagonal};
 use crate::craft::optics::conjugates::{Reach, draw_on_rail, from_distance, reach};
 use crate::craft::optics::{Distance, Frame};
-use crate::craft::{
-    Amount, Aperture, Concern, Grounds, LengthUnit, Millimetres, Size, Standing, Step,
-};
+use crate::craft::{Amount, Aperture, Concern, Grounds, LengthUnit, Millimetres, Size, Step};
 use crate::reference::Format;
 
 /// A lens of the logbook.
@@ -89,20 +87,10 @@ pub(super) struct Rig<'a> {
 impl<'a> Rig<'a> {
     /// With the lens and the camera that were named, if any.
     pub(super) fn of(given: &'a Given<'a>) -> Result<Rig<'a>, Problem> {
-        let kit = given.desk().kit;
-        let lens = given.text("lens").map(|name| {
-            let says = format!("there is no lens \"{name}\" in the logbook: write L-02");
-            kit.lens(name).ok_or_else(|| given.problem("lens", says))
-        });
-        let camera = given.text("camera").map(|name| {
-            let says = format!("there is no camera \"{name}\" in the logbook: write C-01");
-            kit.camera(name)
-                .ok_or_else(|| given.problem("camera", says))
-        });
         Ok(Rig {
             given,
-            lens: lens.transpose()?,
-            camera: camera.transpose()?,
+            lens: given.lens()?,
+            camera: given.camera()?,
             facts: Vec::new(),
         })
     }
@@ -227,7 +215,8 @@ impl<'a> Rig<'a> {
             )
         })?;
         // Sizes in inches and centimetres are names of formats; one in millimetres is measured.
-        match self
+        let formats = self.given.desk().reference;
+        match formats
             .format_of(size)
             .filter(|_| size.unit() != LengthUnit::Millimetre)
         {
@@ -244,49 +233,24 @@ impl<'a> Rig<'a> {
         let Some(size) = self.camera.as_ref().and_then(|camera| camera.size) else {
             return Ok(None);
         };
-        if let Some(format) = self.format_of(size) {
+        if let Some(format) = self.given.desk().reference.format_of(size) {
             return self.frame_of(format).map(Some);
         }
         let (width, height) = size.mm();
         Ok(Some(Frame::new(width, height)?.landscape()))
     }
 
-    fn format_of(&self, size: Size) -> Option<&'a Format> {
-        let (w, h) = size.mm();
-        let same = |one: f64, other: f64| (one - other).abs() < 0.5;
-        let formats = self.given.desk().reference.formats();
-        formats.iter().find(|format| {
-            let (short, long) = format.nominal_mm();
-            same(w.min(h), short) && same(w.max(h), long)
-        })
-    }
-
     fn frame_of(&mut self, format: &Format) -> Result<Frame, Problem> {
-        let read = format.image.as_ref().or(format.cut.as_ref());
-        let (short, long, name, grounds) = match read {
-            Some(sides) => {
-                let name = if format.image.is_some() {
-                    "image area of"
-                } else {
-                    "cut size of"
-                };
-                let grounds = Grounds::new(sides.standing, sides.source.clone());
-                (sides.width_mm, sides.height_mm, name, grounds)
-            }
-            None => {
-                let (short, long) = format.nominal_mm();
-                let grounds = Grounds::new(Standing::Usual, "the name of the format");
-                (short, long, "nominal size of", grounds)
-            }
-        };
+        let picture = format.picture();
+        let (short, long) = (picture.width_mm, picture.height_mm);
         let frame = Frame::new(short, long)?.landscape();
         let shown = |side: f64| Amount::number(side, "", 1);
         self.facts.push(
             Step::new(
-                format!("{name} {}", format.name),
+                format!("{} of {}", picture.taken, format.name),
                 Amount::words(format!("{} x {} mm", shown(short), shown(long))),
             )
-            .on(grounds),
+            .on(picture.grounds),
         );
         Ok(frame)
     }

@@ -83,15 +83,7 @@ fn round(given: &Given<'_>) -> Result<Answer, Problem> {
     let aperture = given.may("aperture", Aperture::parse)?;
     let time = given.may("time", Seconds::parse)?;
     let scale = scale(given, Scale::Third)?;
-    let lens = given.text("lens").map(|reference| {
-        given.desk().kit.lens(reference).ok_or_else(|| {
-            given.problem(
-                "lens",
-                format!("there is no lens \"{reference}\" in the logbook: leave it out, or give its widest and smallest aperture"),
-            )
-        })
-    });
-    let lens = lens.transpose()?.unwrap_or_default();
+    let lens = given.lens()?.unwrap_or_default();
     let widest = given.may("widest", Aperture::parse)?.or(lens.widest);
     let smallest = given.may("smallest", Aperture::parse)?.or(lens.smallest);
 

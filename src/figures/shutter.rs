@@ -8,7 +8,6 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use super::lens::lens_record;
 use super::{
     Answer, Ask, Book, Chapter, Chart, Given, LensRecord, Line, Mark, Problem, Recipe, Series,
     ShutterTest, Table,
@@ -133,7 +132,7 @@ fn marks(tests: &[ShutterTest]) -> Vec<Seconds> {
 fn tests(given: &Given<'_>) -> Result<Answer, Problem> {
     let mark = given.may("mark", Seconds::parse)?;
     let timings = given.may("timings", timings)?;
-    let Some(lens) = lens_record(given)? else {
+    let Some(lens) = given.lens()? else {
         let mark = mark.ok_or_else(|| given.missing("mark"))?;
         let timings = timings.ok_or_else(|| given.missing("timings"))?;
         let figure = shutter::test(mark, &timings)?;

@@ -169,21 +169,11 @@ impl Spot {
     /// The place and the zone that were typed: the zone as typed, else that of the place as it was
     /// noted, else the user's.
     fn read(given: &Given<'_>) -> Result<Spot, Problem> {
-        let text = given.text("place").ok_or_else(|| given.missing("place"))?;
-        let places = given.desk().kit.findings().places;
-        let mut noted = places.iter().rev();
-        let noted = noted.find(|noted| noted.name.trim().to_lowercase() == text.to_lowercase());
-        let place = match noted {
-            Some(noted) => Coordinates::new(noted.latitude, noted.longitude)
-                .map_err(|why| given.problem("place", format!("as it was noted, {why}")))?,
-            None => {
-                Coordinates::parse(text).map_err(|why| given.problem("place", why.to_string()))?
-            }
-        };
+        let (place, noted) = given.place()?.ok_or_else(|| given.missing("place"))?;
         let zone = match given.may("zone", TimeZone::parse)? {
             Some(zone) => zone,
-            None => match noted.and_then(|noted| noted.zone.as_deref()) {
-                Some(zone) => TimeZone::parse(zone)
+            None => match noted {
+                Some(zone) => TimeZone::parse(&zone)
                     .map_err(|why| given.problem("zone", format!("as it was noted, {why}")))?,
                 None => given.desk().zone,
             },

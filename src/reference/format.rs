@@ -12,6 +12,7 @@ use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::{Cite, Page, UsualFile};
 use super::standing::{Origin, Standing, Usual};
+use crate::craft::Grounds;
 use crate::words::words;
 
 /// Millimetres in an inch, exactly.
@@ -52,11 +53,42 @@ impl Format {
         (self.width * factor, self.height * factor)
     }
 
-    /// The part of the film a picture falls on, in millimetres, short side first; `None` where it is
-    /// not known. Where it was read is in [`Format::image`].
-    pub fn image_area_mm(&self) -> Option<(f64, f64)> {
-        self.image.as_ref().map(|it| (it.width_mm, it.height_mm))
+    /// The part of the film a picture falls on: what the holder leaves open, where that is not known
+    /// the film as it is cut, and where that is not known either the size of its name.
+    pub fn picture(&self) -> Picture {
+        let read = |sides: &Sides, taken| Picture {
+            width_mm: sides.width_mm,
+            height_mm: sides.height_mm,
+            taken,
+            grounds: Grounds::new(sides.standing, sides.source.clone()),
+        };
+        match (&self.image, &self.cut) {
+            (Some(image), _) => read(image, "image area"),
+            (None, Some(cut)) => read(cut, "cut size"),
+            (None, None) => {
+                let (width_mm, height_mm) = self.nominal_mm();
+                Picture {
+                    width_mm,
+                    height_mm,
+                    taken: "nominal size",
+                    grounds: Grounds::new(Standing::Usual, "the name of the format"),
+                }
+            }
+        }
     }
+}
+
+/// The part of a film that a picture falls on, as well as it is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picture {
+    /// Short side, millimetres.
+    pub width_mm: f64,
+    /// Long side, millimetres.
+    pub height_mm: f64,
+    /// Which of the sizes of the format it is: `image area`.
+    pub taken: &'static str,
+    /// What the size rests on.
+    pub grounds: Grounds,
 }
 
 impl Named for Format {

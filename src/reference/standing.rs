@@ -5,6 +5,7 @@
 //! published; a number from memory is never passed off as published. This module does not choose
 //! between figures that disagree: published figures do, and the reader shall see it.
 
+use crate::craft::trimmed;
 use std::fmt;
 
 use super::paper::PaperKind;
@@ -55,10 +56,10 @@ impl Usual {
         let Some((from, to)) = self.range else {
             return self.note.clone();
         };
-        let mut text = plain_number(from);
+        let mut text = trimmed(from, 4);
         if to > from {
             text.push_str(" to ");
-            text.push_str(&plain_number(to));
+            text.push_str(&trimmed(to, 4));
         }
         if !self.unit.is_empty() {
             text.push(' ');
@@ -85,12 +86,6 @@ impl fmt::Display for Usual {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}: {} ({})", self.what, self.value(), self.standing)
     }
-}
-
-/// Up to four decimals, without trailing zeros.
-fn plain_number(value: f64) -> String {
-    let text = format!("{value:.4}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 #[cfg(test)]

@@ -169,15 +169,21 @@ fn image_areas_and_their_diagonals() {
         let format = reference
             .format(format)
             .unwrap_or_else(|| panic!("{format}"));
-        assert_eq!(format.image_area_mm(), Some(sides), "{}", format.id);
+        let picture = format.picture();
+        assert_eq!(
+            (picture.width_mm, picture.height_mm),
+            sides,
+            "{}",
+            format.id
+        );
+        assert_eq!(picture.taken, "image area", "{}", format.id);
         near(sides.0.hypot(sides.1), diagonal, 0.005);
-        let told = format.image.as_ref().map(|it| it.standing);
-        assert_eq!(told, Some(standing), "{}", format.id);
+        assert_eq!(picture.grounds.standing, standing, "{}", format.id);
     }
     assert!(
         reference
             .format("7x17")
-            .is_some_and(|it| it.image_area_mm().is_none())
+            .is_some_and(|it| it.picture().taken != "image area")
     );
 }
 

@@ -1,5 +1,7 @@
 //! One axis: which numbers it spans, and which of them are written on it.
 
+use crate::craft::trimmed;
+
 /// The most numbers written along one axis.
 const MOST_TICKS: usize = 24;
 
@@ -118,8 +120,7 @@ pub(super) fn written(number: f64) -> String {
     if !(1e-4..1e7).contains(&number.abs()) {
         return format!("{number:.1e}");
     }
-    let text = format!("{number:.4}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    trimmed(number, 4)
 }
 
 #[cfg(test)]

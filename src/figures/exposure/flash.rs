@@ -3,9 +3,8 @@
 use super::chain::Taken;
 use super::offers::{Offers, remark};
 use super::situation::Situation;
-use super::two;
 use crate::craft::flash::{Flash, Lit, flash};
-use crate::craft::{Amount, Aperture, Concern, Figure, Remark, Step};
+use crate::craft::{Amount, Aperture, Concern, Figure, Remark, Step, trimmed};
 use crate::figures::{Line, Problem};
 
 /// What the flash asks for.
@@ -34,7 +33,7 @@ pub(super) fn of(at: &Situation<'_>, taken: &Taken) -> Result<Option<Flashed>, P
     if taken.stops().abs() > 1e-6 {
         steps.push(
             Step::new("flash, filters and bellows", Amount::Aperture(aperture))
-                .working(format!("{} stops wider", two(taken.stops()))),
+                .working(format!("{} stops wider", trimmed(taken.stops(), 2))),
         );
     }
     Ok(Some(Flashed {
@@ -59,7 +58,7 @@ pub(super) fn beside(flashed: &Flashed, offers: &Offers) -> (Vec<Line>, Vec<Rema
                 "at {} the flash gives {share:.0} % of the light it falls on, {} stop more than the \
                  readings alone; a longer time changes only the other light",
                 planned.aperture,
-                two(more)
+                trimmed(more, 2)
             ),
         ));
     }

@@ -19,7 +19,7 @@ pub use situation::Situation;
 
 use super::{Answer, Ask, Book, Chapter, Given, Line, Problem, Recipe};
 use crate::craft::exposure::Setting;
-use crate::craft::{Amount, ExposureValue, Grounds, Remark, Step, Stops};
+use crate::craft::{Amount, ExposureValue, Grounds, Remark, Step, Stops, trimmed};
 
 /// What a reckoning came to.
 #[derive(Debug, Clone, PartialEq)]
@@ -177,7 +177,7 @@ pub fn reckon(at: &Situation<'_>) -> Result<Reckoned, Problem> {
     remarks.extend(warnings::of(at, &walked, &offers));
     let development = chain::development(&placed, &offers);
     if placed.several {
-        let range = Amount::words(format!("{} stops", two(placed.range)));
+        let range = Amount::words(format!("{} stops", trimmed(placed.range, 2)));
         results.push(Line::new("range", range));
     }
     if !development.is_empty() {
@@ -233,15 +233,8 @@ fn against_the_plan(off: Stops) -> String {
     } else {
         let over = if stops > 0.0 { "over" } else { "under" };
         let word = if stops.abs() > 1.0 { "stops" } else { "stop" };
-        format!("{} {word} {over} the plan", two(stops.abs()))
+        format!("{} {word} {over} the plan", trimmed(stops.abs(), 2))
     }
-}
-
-/// A number of stops to two places at most.
-fn two(value: f64) -> String {
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0" } else { text }.to_owned()
 }
 
 #[cfg(test)]

@@ -3,13 +3,13 @@
 
 use super::chain::{Walked, in_stops};
 use super::situation::Situation;
-use super::two;
 use crate::craft::exposure::{Setting, time_for, time_value};
 use crate::craft::reciprocity::Corrected;
 use crate::craft::series::{Scale, settable_aperture, settable_time};
 use crate::craft::shutter::efficiency;
 use crate::craft::{
     Amount, Aperture, Concern, ExposureValue, Figure, Grounds, Remark, Seconds, Step, Stops,
+    trimmed,
 };
 use crate::figures::reciprocity::{NamedLaw, laws_for, nothing_known};
 use crate::figures::{Line, Problem, shutter};
@@ -41,7 +41,7 @@ impl Offer {
             return setting;
         }
         let sign = if self.error.value() > 0.0 { "+" } else { "" };
-        format!("{setting} ({sign}{} stop)", two(self.error.value()))
+        format!("{setting} ({sign}{} stop)", trimmed(self.error.value(), 2))
     }
 
     /// The setting.
@@ -139,7 +139,7 @@ impl Reckoner<'_, '_> {
                 .map_err(|why| self.at.given.problem("time", why.to_string()))?;
             offers.steps.push(
                 Step::new(format!("for {time}"), Amount::Aperture(rounded.value))
-                    .working(format!("f/{} exactly", two(wanted.exp2().sqrt()))),
+                    .working(format!("f/{} exactly", trimmed(wanted.exp2().sqrt(), 2))),
             );
             return Ok(vec![rounded.value]);
         }

@@ -33,23 +33,11 @@ impl<'a> Situation<'a> {
     /// # Errors
     /// If something cannot be read, or if no speed can be had.
     pub fn typed(given: &Given<'a>) -> Result<Situation<'a>, Problem> {
-        let kit = given.desk().kit;
-        let mut lens = LensRecord::default();
-        if let Some(name) = given.text("lens") {
-            lens = kit.lens(name).ok_or_else(|| {
-                let says = format!("\"{name}\" is no lens of this logbook: give its focal length");
-                given.problem("lens", says)
-            })?;
-        }
+        let mut lens = given.lens()?.unwrap_or_default();
         if let Some(focal_length) = given.may("focal_length", Millimetres::parse)? {
             lens.focal_length = Some(focal_length);
         }
-        let camera = given.text("camera").map(|name| {
-            kit.camera(name).ok_or_else(|| {
-                given.problem("camera", format!("\"{name}\" is no camera of this logbook"))
-            })
-        });
-        let camera = camera.transpose()?;
+        let camera = given.camera()?;
         let reference = given.desk().reference;
         let film = given.text("film").map(str::to_owned);
         let box_speed = film

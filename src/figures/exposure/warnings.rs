@@ -4,8 +4,9 @@ use super::chain::Walked;
 use super::offers::{Offers, remark};
 use super::situation::Situation;
 use crate::craft::optics::Frame;
+use crate::craft::optics::angle::of_side;
 use crate::craft::optics::coverage::circle_asked;
-use crate::craft::sun::{Bearing, Coordinates, Framed, View, position};
+use crate::craft::sun::{Bearing, Framed, View, position};
 use crate::craft::{Concern, Millimetres, Remark};
 use crate::reference::Format;
 
@@ -68,27 +69,28 @@ fn circle(at: &Situation<'_>, walked: &Walked) -> Option<Remark> {
     })
 }
 
-/// The picture on the sheet: the image area of its format where that is known, else the sheet.
+/// The picture on the sheet: of its format where there is one of that size, else the whole sheet.
 fn frame(at: &Situation<'_>) -> Option<Frame> {
     let size = at.format?;
     let known = at.given.desk().reference.format_of(size);
-    let (wide, high) = known
-        .and_then(Format::image_area_mm)
-        .unwrap_or_else(|| size.mm());
+    let (wide, high) = match known.map(Format::picture) {
+        Some(picture) => (picture.width_mm, picture.height_mm),
+        None => size.mm(),
+    };
     Frame::new(wide, high).ok()
 }
 
 /// Whether the sun is in the picture, where place and direction say so.
 fn sun(at: &Situation<'_>) -> Option<Remark> {
     let facing = at.given.may("facing", Bearing::parse).ok()??;
-    let place = coordinates(at)?;
-    let (frame, focal_length) = (frame(at)?.landscape(), at.lens.focal_length?.value());
+    let (place, _) = at.given.place().ok()??;
+    let (frame, focal_length) = (frame(at)?, at.lens.focal_length?.value());
     if focal_length <= 0.0 {
         return None;
     }
-    let angle = |side: f64| 2.0 * (side / (2.0 * focal_length)).atan().to_degrees();
     // The sheet may lie or stand, so the longer side is taken both ways.
-    let view = View::new(facing, angle(frame.long()), angle(frame.long())).ok()?;
+    let angle = of_side(frame.long(), focal_length, 0.0);
+    let view = View::new(facing, angle, angle).ok()?;
     let sun = position(at.given.desk().now.to_utc(), place);
     let words = match sun.seen_in(&view).framed {
         Framed::In => {
@@ -99,18 +101,4 @@ fn sun(at: &Situation<'_>) -> Option<Remark> {
         Framed::Ahead | Framed::Behind | Framed::Down => return None,
     };
     Some(remark(Concern::Warning, words))
-}
-
-/// Where the picture is taken: a place of the logbook, or coordinates as they were typed.
-fn coordinates(at: &Situation<'_>) -> Option<Coordinates> {
-    let typed = at.given.text("place")?;
-    let places = at.given.desk().kit.findings().places;
-    let known = places
-        .iter()
-        .rev()
-        .find(|place| place.name.eq_ignore_ascii_case(typed));
-    match known {
-        Some(place) => Coordinates::new(place.latitude, place.longitude).ok(),
-        None => Coordinates::parse(typed).ok(),
-    }
 }

@@ -6,7 +6,7 @@ use chrono::DateTime;
 
 use super::*;
 use crate::figures::{Chapter, Desk, Findings, Kit, all, named};
-use crate::reference::Reference;
+use crate::reference::{Reference, Standing};
 use proptest::prelude::*;
 
 /// What a hand may type, to the point and beside it.

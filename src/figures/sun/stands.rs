@@ -1,10 +1,10 @@
 //! Where the sun stands at a moment, and how the camera stands to it.
 
 use super::{Spot, named};
-use crate::craft::optics::Frame;
-use crate::craft::optics::angle::of_side;
+use crate::craft::optics::angle::of_view;
 use crate::craft::sun::{Bands, Bearing, Framed, Seen, Sun, View, day, sun};
-use crate::craft::{Amount, Concern, Millimetres, Size, Step};
+use crate::craft::{Amount, Concern, Step};
+use crate::figures::rig::Rig;
 use crate::figures::{Answer, Given, Line, Problem};
 
 /// What is said when the sun can get at eyes or camera.
@@ -155,57 +155,17 @@ fn angles(given: &Given<'_>) -> Result<Option<(f64, f64)>, Problem> {
         (None, Some(_)) => return Err(given.missing("across")),
         (None, None) => {}
     }
-    let (focal_length, frame) = (focal_length(given)?, frame(given)?);
-    let (focal_length, frame) = match (focal_length, frame) {
-        (None, None) => return Ok(None),
-        (Some(_), None) => return Err(given.missing("format")),
-        (None, Some(_)) => return Err(given.missing("focal_length")),
-        (Some(focal_length), Some(frame)) => (focal_length, frame),
-    };
-    let frame = match given.choice("way")? {
-        Some("portrait") => frame.portrait(),
-        _ => frame.landscape(),
-    };
-    let angle = |side| of_side(side, focal_length, 0.0);
-    Ok(Some((angle(frame.width()), angle(frame.height()))))
-}
-
-/// The focal length that was typed, or that of the lens; above zero.
-fn focal_length(given: &Given<'_>) -> Result<Option<f64>, Problem> {
-    let typed = given.may("focal_length", Millimetres::parse)?;
-    let (key, length) = match (typed, given.text("lens")) {
-        (Some(length), _) => ("focal_length", Some(length)),
-        (None, None) => return Ok(None),
-        (None, Some(reference)) => {
-            let unknown = || given.problem("lens", format!("there is no lens {reference}"));
-            let lens = given.desk().kit.lens(reference).ok_or_else(unknown)?;
-            ("lens", lens.focal_length)
+    let mut rig = Rig::of(given)?;
+    match (rig.may_focal_length()?, rig.frame()?) {
+        (None, None) => Ok(None),
+        (Some(_), None) => Err(given.missing("format")),
+        (None, Some(_)) => Err(given.missing("focal_length")),
+        (Some(focal_length), Some(frame)) => {
+            let views = of_view(frame, focal_length, 0.0)
+                .map_err(|why| given.problem("focal_length", why.to_string()))?;
+            let (long, short) = (views.value.long, views.value.short);
+            let stands = frame.height() > frame.width();
+            Ok(Some(if stands { (short, long) } else { (long, short) }))
         }
-    };
-    match length
-        .map(Millimetres::value)
-        .filter(|length| *length > 0.0)
-    {
-        Some(length) => Ok(Some(length)),
-        None => Err(given.problem(key, "its focal length is needed, such as 150 mm")),
     }
-}
-
-/// The image area of the format that was typed: as the reference has it, else the nominal size.
-fn frame(given: &Given<'_>) -> Result<Option<Frame>, Problem> {
-    let Some(text) = given.text("format") else {
-        return Ok(None);
-    };
-    let sides = match given.desk().reference.format(text) {
-        Some(format) => {
-            let image = format.image_area_mm();
-            image.unwrap_or_else(|| format.nominal_mm())
-        }
-        None => Size::parse(text)
-            .map_err(|why| given.problem("format", why.to_string()))?
-            .mm(),
-    };
-    Frame::new(sides.0, sides.1)
-        .map(Some)
-        .map_err(|why| given.problem("format", why.to_string()))
 }
