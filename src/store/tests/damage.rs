@@ -6,7 +6,8 @@ use std::path::Path;
 
 use super::super::append::read_back;
 use super::super::error::Fault;
-use super::rebuilding::{Dice, stock};
+use super::random::Dice;
+use super::rebuilding::stock;
 use super::{Darkroom, everything, now};
 use crate::logbook::Kind;
 use crate::reference::Reference;

@@ -4,6 +4,7 @@ mod appending;
 mod damage;
 mod files;
 mod processes;
+mod random;
 mod rebuilding;
 mod upgrading;
 

@@ -17,7 +17,6 @@ use super::event::{Application, Effect, Event};
 use super::keys::Chord;
 use super::look::Look;
 use super::overlays::Overlay;
-use super::overlays::reason::Reason;
 use super::reckoning::Kept;
 use super::screens::prints::Prints;
 use super::screens::rack::Rack;
@@ -28,6 +27,7 @@ use super::widgets::message::Notice;
 use crate::logbook::Life;
 use crate::store::StoreError;
 
+mod acting;
 mod allowed;
 mod begun;
 pub mod deeds;
@@ -344,125 +344,12 @@ impl App {
         Ok(Vec::new())
     }
 
-    fn act(&mut self, act: Act) -> Result<Vec<Effect<()>>, StoreError> {
-        match act {
-            Act::Quit => return self.leave(),
-            Act::Suspend => return Ok(vec![Effect::Suspend]),
-            Act::Confirm => return self.confirm(),
-            Act::Theme => return Ok(self.next_theme()),
-            Act::Screen(number) => {
-                if let Some(tab) = Tab::ALL.get(number) {
-                    self.go_to_tab(*tab)?;
-                }
-            }
-            Act::Move(step) => self.step(step)?,
-            Act::Side(way) => self.step_rack(way)?,
-            Act::NextWaiting => self.next_side("exposed", |side| side.state == "exposed")?,
-            Act::NextEmpty => self.next_side("empty", |side| side.state == "empty")?,
-            Act::NextDoubt => self.next_side("in doubt", |side| side.doubt.is_some())?,
-            Act::Half(strip) => self.set_half(if strip { Half::Strip } else { Half::List }),
-            Act::Back => self.go_back()?,
-            Act::Trail => self.go_back_on_trail()?,
-            Act::Board(by) => {
-                self.board = self.board.step(by);
-                self.shelf = Browse::default();
-                self.reload()?;
-            }
-            Act::Open => self.open_next()?,
-            Act::Follow => self.open_links()?,
-            Act::New => self.open_new(),
-            Act::Log(kind) => self.open_pane_at_hand(kind)?,
-            Act::Resolve => self.resolve_at_hand()?,
-            Act::Strike => self.open_strike(),
-            Act::Amend => self.open_amend()?,
-            Act::Undo => self.open_undo()?,
-            Act::Road => self.open_road()?,
-            Act::Turn => {
-                if let Some(Overlay::Road(road)) = self.overlays.last_mut() {
-                    road.turn(&self.bench)?;
-                }
-            }
-            Act::Find => self.find(),
-            Act::Search => self.overlays.push(Overlay::Search(Default::default())),
-            Act::Drafts => self.open_drafts()?,
-            Act::Help => self.open_help(),
-            Act::Close => self.close()?,
-            Act::Field(forwards) => match self.overlays.last_mut() {
-                Some(Overlay::Pane(pane)) => pane.go_on(forwards, &self.bench),
-                Some(Overlay::Reckon(reckoning)) => reckoning.go_on(forwards, &self.bench),
-                Some(Overlay::Welcome(welcome)) => welcome.go_on(forwards),
-                _ => {}
-            },
-            Act::Figures => self.open_figures(),
-            Act::Example => self.show_example(),
-            Act::Copy => return Ok(self.copy_result()),
-            Act::Override => {
-                if let Some(Overlay::Pane(pane)) = self.overlays.last_mut() {
-                    pane.open_override(&self.bench);
-                }
-            }
-            Act::Offer(wider) => self.take_offer(wider)?,
-            Act::Clear => self.clear_pane()?,
-            Act::Clock(key) => return self.clock_key(key),
-        }
-        Ok(Vec::new())
-    }
-
     /// Time passed: for a draft that could not be kept, or for the clock.
     fn tick(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
         if self.draft_waits {
             self.save_draft()?;
         }
         self.tick_clock()
-    }
-
-    fn next_theme(&mut self) -> Vec<Effect<()>> {
-        let theme = self.look.theme.next();
-        self.look.theme = theme;
-        self.tell(Notice::plain(format!("theme: {}", theme.name().word())));
-        vec![Effect::Theme(theme)]
-    }
-
-    fn leave(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
-        let drafts = self.bench.store.drafts()?;
-        if drafts.is_empty() {
-            return Ok(vec![Effect::Quit]);
-        }
-        self.overlays
-            .push(Overlay::Leave(opening::leave_question(&drafts)));
-        Ok(Vec::new())
-    }
-
-    fn close(&mut self) -> Result<(), StoreError> {
-        // The first Esc in a list that finds takes the letters away.
-        if let Some(menu) = self.overlays.last_mut().and_then(Overlay::menu_mut)
-            && menu.clear()
-        {
-            return Ok(());
-        }
-        if let Some(Overlay::Help(help)) = self.overlays.last_mut()
-            && help.clear()
-        {
-            return Ok(());
-        }
-        if self.draft_waits {
-            // It stays open rather than lose what is typed.
-            self.keep_what_is_typed()?;
-        }
-        match self.overlays.pop() {
-            None => self.show_all()?,
-            Some(Overlay::Pane(pane)) => self.keep_draft(&pane)?,
-            Some(Overlay::Clock(clock)) => self.put_clock_away(clock),
-            Some(Overlay::Reckon(reckoning)) => self.reckoned.keep(&reckoning),
-            Some(Overlay::Welcome(_)) => {
-                let (new, help) = (self.key_of("new"), self.key_of("help"));
-                self.tell(Notice::plain(format!(
-                    "an empty logbook: {new} adds a holder or a box of film, {help} shows the keys"
-                )));
-            }
-            Some(_) => {}
-        }
-        Ok(())
     }
 }
 
@@ -512,13 +399,3 @@ mod pictures;
 pub(crate) mod stand;
 #[cfg(test)]
 mod tests;
-
-/// Asks why these entries are struck.
-fn ask_why(
-    title: &'static str,
-    reason: &str,
-    entries: Vec<(crate::logbook::EntryId, String)>,
-) -> Overlay {
-    let (ids, what) = entries.into_iter().unzip();
-    Overlay::Reason(Reason::new(title, ids, what, reason))
-}

@@ -1,11 +1,12 @@
 //! What opens: panes, choices, the road, the doubt, the drafts.
 
+use super::App;
 use super::deeds::{ACTIONS, Act};
-use super::{App, ask_why};
 use crate::logbook::{Deed, Draft, EntryId, Kind, Life, Thing, ThingKind};
 use crate::store::{SavedDraft, StoreError};
 use crate::tui::overlays::Overlay;
 use crate::tui::overlays::doubt::{Answer, Doubt};
+use crate::tui::overlays::reason::Reason;
 use crate::tui::overlays::road::Road;
 use crate::tui::pane::Pane;
 use crate::tui::timeline::word;
@@ -456,4 +457,10 @@ impl App {
             }
         }
     }
+}
+
+/// Asks why these entries are struck.
+fn ask_why(title: &'static str, reason: &str, entries: Vec<(EntryId, String)>) -> Overlay {
+    let (ids, what) = entries.into_iter().unzip();
+    Overlay::Reason(Reason::new(title, ids, what, reason))
 }
