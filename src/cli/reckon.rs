@@ -68,6 +68,7 @@ const fn value_name(book: Book) -> &'static str {
         Book::None => "VALUE",
         Book::Choice(_) => "WORD",
         Book::Films => "FILM",
+        Book::Developers => "DEVELOPER",
         Book::Filters => "FILTER",
         Book::Formats => "FORMAT",
         Book::Scenes => "SCENE",

@@ -36,7 +36,7 @@
 //! Figures stand in [`exposure`] (aperture, time and speed against each other), [`meter`] (light in
 //! its units), [`zones`] (spot readings), [`series`] (what can be set), [`solve`] (the one of four that
 //! is missing), [`bellows`], [`filter`], [`flash`] and [`shutter`] (what lens, filters, flash and
-//! shutter take or give), [`optics`] (focus and movements) and [`mat`] (the borders of a window mat).
+//! shutter take or give), [`optics`] (focus and movements), [`development`] (times and contrast) and [`mat`] (the borders of a window mat).
 //! `numeral.rs` reads and writes the numbers inside all of them, and `measure.rs` holds what the
 //! quantities kept as plain numbers have in common.
 
@@ -45,6 +45,7 @@ pub mod bellows;
 mod brightness;
 mod celsius;
 mod density;
+pub mod development;
 mod dilution;
 pub mod exposure;
 mod exposure_value;

@@ -21,6 +21,8 @@ pub enum Book {
     Choice(&'static [&'static str]),
     /// Films of the reference; others can be typed.
     Films,
+    /// Developers of the reference; others can be typed.
+    Developers,
     /// Filters of the reference and the user's own; others can be typed.
     Filters,
     /// Formats of the reference; other sizes can be typed.

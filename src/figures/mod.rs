@@ -15,6 +15,7 @@ use crate::words::words;
 mod answer;
 mod ask;
 mod depth;
+mod development;
 pub mod exposure;
 mod film;
 pub mod filters;
@@ -56,6 +57,8 @@ words! {
         Sun = "sun",
         /// Film and holders.
         Film = "film",
+        /// Developing film.
+        Development = "development",
     }
 }
 
@@ -95,6 +98,7 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     view::RECIPES,
     sun::RECIPES,
     film::RECIPES,
+    development::RECIPES,
 ];
 
 /// Every figure there is.

@@ -226,6 +226,14 @@ pub enum Fault {
         /// Why not, and what would do.
         why: String,
     },
+    /// A table of developing times that cannot be reckoned with.
+    #[error("table of times {id:?} cannot be reckoned with: {why}")]
+    BadTimes {
+        /// Its id.
+        id: String,
+        /// Why not, and what would do.
+        why: String,
+    },
     /// A filter factor that gives light.
     #[error("{what:?} cannot have the factor {factor}: a filter takes light, so it is 1 or more")]
     NoFactor {

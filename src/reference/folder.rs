@@ -1,7 +1,7 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
 //! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
-//! `papers.toml`, `practice.toml`, `baths.toml` and `processes/*.toml` are read if they are there. A
+//! `papers.toml`, `practice.toml`, `baths.toml`, `developers.toml` and `processes/*.toml` are read if they are there. A
 //! record with the id of a built-in one takes its place; any other is added. A file that cannot be used
 //! is left out as a whole and reported; nothing in this folder can keep the program from starting.
 
@@ -14,8 +14,8 @@ use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
 use super::{
-    Reference, Whole, bath, caution, film, filter_file, format, paper, practice, process_file,
-    reciprocity, scene,
+    Reference, Whole, bath, caution, developer, film, filter_file, format, paper, practice,
+    process_file, reciprocity, scene,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -69,6 +69,13 @@ impl Reference {
         own(&folder.join("baths.toml"), &mut problems, |page| {
             let baths = bath::read(page, |id| whole.knows_caution(id))?;
             replace(&mut whole.baths, baths);
+            Ok(())
+        });
+        own(&folder.join("developers.toml"), &mut problems, |page| {
+            let lists = developer::read(page)?;
+            replace(&mut whole.development.developers, lists.developers);
+            replace(&mut whole.development.times, lists.times);
+            replace(&mut whole.development.schemes, lists.schemes);
             Ok(())
         });
         own(&folder.join("light.toml"), &mut problems, |page| {

@@ -11,6 +11,7 @@
 //! - [`order`]: which step may follow which.
 //! - [`film`], [`mod@format`], [`paper`]: stocks by name.
 //! - [`reciprocity`]: what films lose in long exposures.
+//! - [`developer`]: developers, and the times that are told for films in them.
 //! - [`filter`]: filters, and what they take on which film.
 //! - [`scene`]: the light of scenes by name, and the sunny rule.
 //! - [`practice`]: how film and holders are handled and kept.
@@ -22,6 +23,7 @@
 
 pub mod bath;
 pub mod caution;
+pub mod developer;
 pub mod error;
 pub mod film;
 pub mod filter;
@@ -41,6 +43,7 @@ pub mod standing;
 
 pub use bath::BathKind;
 pub use caution::{Caution, CautionKind};
+pub use developer::{AgitationScheme, Developer, PublishedTimes, TimesRow};
 pub use error::{Fault, ReferenceError};
 pub use film::{Film, FilmKind};
 pub use filter::{Filter, FilterKind, LightKind};
@@ -57,6 +60,7 @@ use std::sync::OnceLock;
 
 use crate::craft::Size;
 
+use developer::DeveloperLists;
 use naming::Named;
 use page::Page;
 use scene::SceneTables;
@@ -124,6 +128,7 @@ struct Whole {
     cautions: Vec<Caution>,
     closing: String,
     light: SceneTables,
+    development: DeveloperLists,
 }
 
 impl Whole {
@@ -147,6 +152,7 @@ impl Whole {
         let practices = include_str!("../../assets/practice.toml");
         let baths = include_str!("../../assets/baths.toml");
         let light = include_str!("../../assets/light.toml");
+        let developers = include_str!("../../assets/developers.toml");
         Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
@@ -159,6 +165,7 @@ impl Whole {
             cautions,
             closing,
             light: scene::read(&Page::built_in("light.toml", light))?,
+            development: developer::read(&Page::built_in("developers.toml", developers))?,
         })
     }
 }
@@ -335,6 +342,26 @@ impl Reference {
     pub fn film_light(&self, film: &str) -> Option<&FilmLight> {
         let mut tables = self.whole().light.films.iter();
         tables.find(|table| table.film == film)
+    }
+
+    /// All developers of film.
+    pub fn developers(&self) -> &[Developer] {
+        &self.whole().development.developers
+    }
+
+    /// The developer that a typed name means: `D76`, `ddx`; `None` also if it could mean more than one.
+    pub fn developer(&self, typed: &str) -> Option<&Developer> {
+        naming::find(&self.whole().development.developers, typed)
+    }
+
+    /// All tables of developing times, the user's own last.
+    pub fn times(&self) -> &[PublishedTimes] {
+        &self.whole().development.times
+    }
+
+    /// How film is agitated, scheme by scheme.
+    pub fn agitation_schemes(&self) -> &[AgitationScheme] {
+        &self.whole().development.schemes
     }
 
     /// All cautions.

@@ -10,6 +10,7 @@ use notchbook::reference::{
 use tempfile::TempDir;
 
 mod bad_files;
+mod developers;
 mod processes;
 
 fn folder(files: &[(&str, &str)]) -> TempDir {

@@ -6,6 +6,7 @@
 //! the check asserts that the slip is not reproduced.
 
 mod bellows;
+mod development;
 mod exposure;
 mod film;
 mod filters;

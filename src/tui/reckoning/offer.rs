@@ -39,6 +39,11 @@ fn choice(book: Book, bench: &Bench) -> Option<Choice> {
             let films = reference.films().iter();
             (films.map(|film| Pick::word(&film.name)).collect(), lower)
         }
+        Book::Developers => {
+            let developers = reference.developers().iter();
+            let picks = developers.map(|developer| Pick::word(&developer.name));
+            (picks.collect(), lower)
+        }
         Book::Formats => {
             let formats = reference.formats().iter();
             let picks = formats.map(|format| Pick::word(&format.id));

@@ -1,0 +1,17 @@
+//! Developing film: how long at which temperature, more and less contrast, and the gradient a print
+//! wants of its negative.
+//!
+//! For: the figures that stand beside the tank. Promises: a time comes from a table of cells that were
+//! told, or says that it is an estimate; a rule without a source is marked as common practice. Which
+//! table is told of which film and developer is for the reference; solutions and what the densities of
+//! a test say are other matters.
+//!
+//! - [`temperature`]: time against temperature, from a table or by the general law.
+//! - [`agitation`]: what agitation all the time takes off a time.
+//! - [`contrast`]: times and exposure for N-2 to N+2, and where to begin a test.
+//! - [`gradient`]: the gradient for a range of subject and a way of printing.
+
+pub mod agitation;
+pub mod contrast;
+pub mod gradient;
+pub mod temperature;

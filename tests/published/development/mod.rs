@@ -1,0 +1,45 @@
+//! Developing film, checked against what others have printed.
+
+use notchbook::craft::development::temperature::{Cell, TimeTable};
+use notchbook::craft::{Celsius, Seconds};
+use notchbook::reference::{PublishedTimes, Reference, TimesRow};
+
+mod contrast;
+mod temperature;
+
+fn near(value: f64, wanted: f64, tolerance: f64) {
+    assert!(
+        (value - wanted).abs() <= tolerance,
+        "{value} is not {wanted} within {tolerance}"
+    );
+}
+
+fn celsius(text: &str) -> Celsius {
+    Celsius::parse(text).unwrap()
+}
+
+fn minutes(minutes: f64) -> Seconds {
+    Seconds::new(minutes * 60.0).unwrap()
+}
+
+fn cell(at: &str, time: f64) -> Cell {
+    Cell {
+        at: celsius(at),
+        time: minutes(time),
+    }
+}
+
+/// The table of one film in one developer, found in the reference by what it says.
+fn table(id: &str, is_it: impl Fn(&TimesRow) -> bool) -> TimeTable {
+    let reference = Reference::built_in().unwrap();
+    let of_text = reference.times().iter().find(|it| it.id == id).unwrap();
+    let rows: Vec<&TimesRow> = of_text.rows.iter().filter(|row| is_it(row)).collect();
+    assert_eq!(rows.len(), 1, "{id}");
+    rows[0].times.clone()
+}
+
+fn published(id: &str) -> PublishedTimes {
+    let reference = Reference::built_in().unwrap();
+    let found = reference.times().iter().find(|it| it.id == id);
+    found.unwrap().clone()
+}
