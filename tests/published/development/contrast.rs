@@ -16,11 +16,11 @@ fn gradient(density_range: f64, subject_range: f64, flare: f64) -> f64 {
         subject_range,
         flare,
     };
-    target(wanted).unwrap().value
+    target(wanted).expect("a gradient").value
 }
 
 fn by(text: &str) -> Expansion {
-    Expansion::parse(text).unwrap()
+    Expansion::parse(text).expect("a change")
 }
 
 /// Photrio, "Alphabet soup help", p. 2 (second-hand): a density range of 1.25 over 5 stops is a

@@ -15,11 +15,11 @@ fn near(value: f64, wanted: f64, tolerance: f64) {
 }
 
 fn celsius(text: &str) -> Celsius {
-    Celsius::parse(text).unwrap()
+    Celsius::parse(text).expect("a temperature")
 }
 
 fn minutes(minutes: f64) -> Seconds {
-    Seconds::new(minutes * 60.0).unwrap()
+    Seconds::new(minutes * 60.0).expect("a time")
 }
 
 fn cell(at: &str, time: f64) -> Cell {
@@ -31,15 +31,19 @@ fn cell(at: &str, time: f64) -> Cell {
 
 /// The table of one film in one developer, found in the reference by what it says.
 fn table(id: &str, is_it: impl Fn(&TimesRow) -> bool) -> TimeTable {
-    let reference = Reference::built_in().unwrap();
-    let of_text = reference.times().iter().find(|it| it.id == id).unwrap();
+    let reference = Reference::built_in().expect("the reference");
+    let of_text = reference
+        .times()
+        .iter()
+        .find(|it| it.id == id)
+        .expect("the table");
     let rows: Vec<&TimesRow> = of_text.rows.iter().filter(|row| is_it(row)).collect();
     assert_eq!(rows.len(), 1, "{id}");
     rows[0].times.clone()
 }
 
 fn published(id: &str) -> PublishedTimes {
-    let reference = Reference::built_in().unwrap();
+    let reference = Reference::built_in().expect("the reference");
     let found = reference.times().iter().find(|it| it.id == id);
-    found.unwrap().clone()
+    found.expect("the table").clone()
 }

@@ -8,7 +8,7 @@ use super::*;
 
 /// The row of Kodak F-32 (part 2), rotary tube, rolls; nothing said of the exposure index.
 fn f_32(developer: &str, film: &str, dilution: &str, size: &str) -> TimeTable {
-    let dilution = Dilution::parse(dilution).unwrap();
+    let dilution = Dilution::parse(dilution).expect("a dilution");
     table("kodak-f-32-rotary-rolls", |row| {
         row.developer == developer
             && row.film == film
