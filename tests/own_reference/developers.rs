@@ -21,7 +21,10 @@ rows = [
     let (reference, problems) = load(folder.path());
     assert!(problems.is_empty(), "{problems:?}");
     assert!(reference.developer("own mix").is_some());
-    assert!(reference.developer("xtol").is_some(), "kept from the built-in file");
+    assert!(
+        reference.developer("xtol").is_some(),
+        "kept from the built-in file"
+    );
     let table = reference.times().last().expect("added");
     assert_eq!(table.grounds.standing, Standing::Own);
     assert!(table.origin.is_own());
