@@ -178,10 +178,11 @@ pub fn reckon(at: &Situation<'_>) -> Result<Reckoned, Problem> {
     let development = chain::development(&placed, &offers);
     if placed.several {
         let range = Amount::words(format!("{} stops", trimmed(placed.range, 2)));
-        results.push(Line::new("range", range));
+        results.push(Line::new("range", range).on(placed.grounds.clone()));
     }
     if !development.is_empty() {
-        results.push(Line::new("develop", Amount::words(development.clone())));
+        let develop = Line::new("develop", Amount::words(development.clone()));
+        results.push(develop.on(placed.grounds.clone()));
     }
     Ok(Reckoned {
         answer: answer(results, steps, remarks, placed.grounds.clone()),

@@ -9,6 +9,7 @@ use crate::figures::exposure::{Offer, Reckoned};
 use crate::logbook::draft::Desk;
 use crate::logbook::reckoning::reckoned;
 use crate::logbook::{Deed, Draft, ThingKind};
+use crate::reference::Standing;
 
 /// An error of setting below this is not worth a word, in stops.
 const WORTH_KNOWING: f64 = 0.1;
@@ -42,6 +43,9 @@ fn chain(reckoned: &Reckoned) -> Vec<Follow> {
     let answer = &reckoned.answer;
     let mut lines: Vec<Follow> = answer.steps.iter().map(step).collect();
     lines.extend(reckoned.offers.iter().enumerate().map(offer));
+    if let Some(give) = lines.iter_mut().find(|line| line.weight == Weight::Result) {
+        give.standing = remembered(&answer.steps);
+    }
     // The offers are the first of the results.
     for line in answer.results.iter().skip(reckoned.offers.len()) {
         let follow = Follow {
@@ -52,6 +56,15 @@ fn chain(reckoned: &Reckoned) -> Vec<Follow> {
     }
     lines.extend(answer.remarks.iter().map(remark));
     lines
+}
+
+/// Whether what is reckoned rests on a number from memory: then it is not said without that word.
+fn remembered(steps: &[Step]) -> Option<Standing> {
+    let mut standings = steps
+        .iter()
+        .filter_map(|step| step.grounds.as_ref())
+        .map(|grounds| grounds.standing);
+    standings.find(|standing| *standing == Standing::Remembered)
 }
 
 /// A setting, the time first because it is what is set or counted last.

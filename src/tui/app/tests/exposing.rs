@@ -169,3 +169,26 @@ fn a_long_time_on_a_film_without_data_is_a_sentence_and_no_time() {
     stand.shows("reciprocity data for");
     assert!(!stand.text().contains("as reckoned"), "{}", stand.text());
 }
+
+#[test]
+fn a_setting_that_rests_on_a_number_from_memory_says_so() {
+    let mut stand = at_the_camera();
+    fill(&mut stand, "readings", "V 10.7");
+    fill(&mut stand, "filter", "orange");
+    fill(&mut stand, "aperture", "f/16");
+    let remembered = |stand: &Stand| {
+        let text = stand.text();
+        let mut lines = text.lines().skip_while(|line| !line.contains("give"));
+        lines
+            .by_ref()
+            .take(2)
+            .any(|line| line.contains("remembered"))
+    };
+    assert!(remembered(&stand), "{}", stand.text());
+    // With the factor written beside it, it rests on what was written.
+    let mut stand = at_the_camera();
+    fill(&mut stand, "readings", "V 10.7");
+    fill(&mut stand, "filter", "orange x4");
+    fill(&mut stand, "aperture", "f/16");
+    assert!(!remembered(&stand), "{}", stand.text());
+}
