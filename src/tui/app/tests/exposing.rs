@@ -181,7 +181,7 @@ fn a_setting_that_rests_on_a_number_from_memory_says_so() {
         let mut lines = text.lines().skip_while(|line| !line.contains("give"));
         lines
             .by_ref()
-            .take(2)
+            .take(3)
             .any(|line| line.contains("remembered"))
     };
     assert!(remembered(&stand), "{}", stand.text());
