@@ -52,7 +52,9 @@ fn chain(reckoned: &Reckoned) -> Vec<Follow> {
             weight: Weight::Also,
             ..Follow::fact(&line.name, in_columns(&line.amount))
         };
-        lines.push(resting_on(follow, line.grounds.as_ref()));
+        // What rests on the placement itself has said so in the first step.
+        let other = line.grounds.as_ref().filter(|on| **on != answer.grounds);
+        lines.push(resting_on(follow, other));
     }
     lines.extend(answer.remarks.iter().map(remark));
     lines
