@@ -103,12 +103,15 @@ impl fmt::Display for Amount {
             Amount::Stops(stops) => stops.fmt(f),
             Amount::Speed(speed) => speed.fmt(f),
             Amount::Length(length) => length.fmt(f),
-            Amount::Factor(factor) => write!(f, "x{}", trimmed(*factor, 3)),
+            Amount::Factor(factor) => write!(f, "x{}", trimmed(*factor, four_figures(*factor))),
             Amount::Number {
                 value,
                 unit,
                 places,
             } => {
+                if *unit == "f" {
+                    return write!(f, "f/{}", trimmed(*value, *places));
+                }
                 f.write_str(&trimmed(*value, *places))?;
                 if unit.is_empty() {
                     Ok(())
@@ -340,7 +343,10 @@ mod tests {
     fn a_number_shows_no_more_decimals_than_mean_something() {
         assert_eq!(Amount::number(2.25, "", 3).to_string(), "2.25");
         assert_eq!(Amount::number(81_920.4, "lx", 0).to_string(), "81920 lx");
-        assert_eq!(Amount::Factor(1.0 / 3.0).to_string(), "x0.333");
+        assert_eq!(Amount::Factor(1.0 / 3.0).to_string(), "x0.3333");
+        assert_eq!(Amount::Factor(20.159).to_string(), "x20.16");
+        assert_eq!(Amount::Factor(1000.0).to_string(), "x1000");
+        assert_eq!(Amount::number(163.3, "f", 0).to_string(), "f/163");
         assert_eq!(Amount::degrees(5.7392).to_string(), "5.74 deg");
     }
 

@@ -28,7 +28,7 @@ pub fn emulsion_plane(
     let grounds = Grounds::published(
         "depth less film, as on the alt-photo-process list, May 2002 (second-hand)",
     );
-    let working = format!("{} mm - {} mm", trimmed(deep, 2), trimmed(thick, 2));
+    let working = format!("{} mm - {} mm", trimmed(deep, 3), trimmed(thick, 3));
     let step = Step::new("emulsion plane", Amount::Length(plane)).working(working);
     Ok(Figure::new(plane, grounds).step(step))
 }

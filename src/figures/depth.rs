@@ -388,6 +388,7 @@ fn confusion(given: &Given<'_>) -> Result<Answer, Problem> {
         [(1500.0, BY_1500), (1730.0, BY_1730)].map(|(parts, grounds)| {
             let circle = Amount::number(by_diagonal(frame, parts), "mm", 4);
             let diagonal = Amount::number(frame.diagonal(), "mm", 2);
+            let grounds = rig.of_the_frame(grounds);
             Step::new(format!("diagonal / {parts}"), circle)
                 .working(format!("{diagonal} / {parts}"))
                 .on(grounds)

@@ -63,7 +63,10 @@ impl At<'_> {
         let name = match known {
             Some(filter) => filter.name.clone(),
             None if worn.name.is_empty() => "filter".to_owned(),
-            None => worn.name.clone(),
+            None => match worn.name.strip_prefix("nd") {
+                Some(rest) => format!("ND{rest}"),
+                None => worn.name.clone(),
+            },
         };
         if let Some(strength) = worn.strength {
             return Ok(Step::new(name, Amount::Stops(strength.in_stops()))
@@ -97,7 +100,7 @@ impl At<'_> {
         }
         Ok(Step::new(name, Amount::Stops(taken.stops))
             .working(working)
-            .on(taken.grounds.clone()))
+            .on(grounds_here(taken, reach)))
     }
 
     /// The user's own finding that comes nearest: film and light, film, light, any; of several the
@@ -184,6 +187,19 @@ impl At<'_> {
             _ => Problem::of_all(format!("no number is known for {name}: {write}")),
         }
     }
+}
+
+/// What a number rests on for the film at hand: one that was printed for another film is no published
+/// number of this one, since factors differ from film to film; to take it all the same is usual.
+fn grounds_here(taken: &Taken, reach: Reach) -> Grounds {
+    let grounds = &taken.grounds;
+    let elsewhere = matches!(reach, Reach::SameMaker | Reach::OtherFilm) && !taken.films.is_empty();
+    if elsewhere && grounds.standing > Standing::Usual {
+        let films = taken.films.join(" and ");
+        let source = format!("{}, for {films} and no other film", grounds.source);
+        return Grounds::new(Standing::Usual, source);
+    }
+    grounds.clone()
 }
 
 fn own_step(name: String, found: &OwnFilter) -> Step {
@@ -320,7 +336,7 @@ mod tests {
             shown,
             [
                 "orange 21: as written, x4 = +2 stops = +2 stops ",
-                "nd 0.9: as written, 10^0.9 = x7.943 = +2.99 stops = +2.99 stops ",
+                "ND 0.9: as written, 10^0.9 = x7.943 = +2.99 stops = +2.99 stops ",
             ]
         );
         assert!(taken(&NoKit, "none", None, None).unwrap().is_empty());

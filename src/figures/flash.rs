@@ -269,8 +269,10 @@ fn pops(given: &Given<'_>) -> Result<Answer, Problem> {
                 figure
             }
         },
-        (None, None, None, None) | (None, Some(_), ..) => return Err(given.missing("metered")),
-        (Some(_), None, ..) => return Err(given.missing("wanted")),
+        (None, None, None, None) | (None, Some(_), None, None) => {
+            return Err(given.missing("metered"));
+        }
+        (Some(_), None, None, None) => return Err(given.missing("wanted")),
         _ => {
             return Err(Problem::of_all(
                 "give the two apertures, or the stops, or the number of pops: each asks something else",

@@ -198,7 +198,12 @@ fn image(given: &Given<'_>) -> Result<Answer, Problem> {
             })
         }
         (None, Some(distance)) => {
-            let figure = image_size(rig.focal_length()?, subject, distance)?;
+            let Some(f) = rig.may_focal_length()? else {
+                let says =
+                    "this is needed, or the focal length: write 90 mm for the size on the film";
+                return Err(given.problem("image", says));
+            };
+            let figure = image_size(f, subject, distance)?;
             Answer::of(figure, |size| {
                 vec![Line::new("on the film", Amount::number(size, "mm", 1))]
             })

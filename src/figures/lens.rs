@@ -284,7 +284,7 @@ fn density(given: &Given<'_>) -> Result<Answer, Problem> {
             Line::new("sold as", Amount::Stops(all.nominal)),
             Line::new("factor", Amount::Factor(all.factor)),
             Line::new("density", Amount::number(all.density, "", 3)),
-            Line::new("passes", Amount::number(all.passes * 100.0, "%", 3)),
+            Line::new("passes", Amount::measured(all.passes * 100.0, "%")),
         ]
     });
     if strength == Strength::Factor(400.0) || strength == Strength::Factor(1000.0) {

@@ -156,6 +156,106 @@ mod tests {
         }
     }
 
+    fn asked(word: &str, typed: &[(&str, &str)]) -> Result<Answer, Problem> {
+        let reference = Reference::built_in().unwrap();
+        let now = DateTime::parse_from_rfc3339("2026-03-04T16:02:00+01:00").unwrap();
+        let desk = Desk::new(&reference, &NoKit, now);
+        let recipe = named(word).unwrap();
+        let typed: BTreeMap<String, String> = typed
+            .iter()
+            .map(|(key, text)| ((*key).to_owned(), (*text).to_owned()))
+            .collect();
+        (recipe.answer)(&Given::new(recipe.asks, &typed, &desk))
+    }
+
+    fn standing(answer: &Answer, name: &str) -> crate::craft::Standing {
+        let line = answer.results.iter().find(|line| line.name == name);
+        answer.standing_of(line.unwrap())
+    }
+
+    #[test]
+    fn no_result_is_trusted_more_than_the_number_it_follows_from() {
+        use crate::craft::Standing::{Own, Published, Remembered, Usual};
+        // The image area of 8x10 is from memory, that of 4x5 is not.
+        for (format, wanted) in [("8x10", Remembered), ("4x5", Published), ("8x20", Usual)] {
+            let answer = asked("confusion", &[("format", format)]).unwrap();
+            assert_eq!(standing(&answer, "diagonal / 1500"), wanted, "{format}");
+            let answer = asked("spread", &[("travel", "4"), ("format", format)]).unwrap();
+            let circle = answer
+                .steps
+                .iter()
+                .find(|it| it.name == "circle of confusion");
+            let grounds = circle.unwrap().grounds.as_ref().unwrap();
+            assert_eq!(grounds.standing, wanted, "{format}");
+        }
+        // What follows from degrees by a formula from memory is from memory.
+        let answer = asked("speed", &[("degrees", "27")]).unwrap();
+        assert_eq!(standing(&answer, "speed"), Remembered);
+        assert_eq!(standing(&answer, "in degrees"), Own);
+        let answer = asked("speed", &[("speed", "400")]).unwrap();
+        assert_eq!(standing(&answer, "speed"), Own);
+        // A factor printed for one film is no published number of another.
+        for (film, wanted) in [
+            ("T-MAX 100", Published),
+            ("Tri-X 320", Usual),
+            ("FP4", Usual),
+        ] {
+            let answer = asked("filters", &[("filters", "25"), ("film", film)]).unwrap();
+            assert_eq!(standing(&answer, "more exposure"), wanted, "{film}");
+        }
+    }
+
+    #[test]
+    fn what_was_not_understood_is_named_and_gets_no_number() {
+        for (word, typed, says) in [
+            (
+                "coverage",
+                vec![("format", "4x5"), ("movements", "up 20")],
+                "\"up 20\" is no movement",
+            ),
+            (
+                "shutter",
+                vec![("mark", "1/250"), ("timings", "1/160 foo")],
+                "\"foo\" is not a time",
+            ),
+            (
+                "reciprocity",
+                vec![("film", "Tri-X"), ("time", "30 s")],
+                "Tri-X could be Kodak Tri-X 320 or Kodak Tri-X 400",
+            ),
+            (
+                "image",
+                vec![("subject", "12 m"), ("distance", "40 m")],
+                "or the focal length",
+            ),
+            (
+                "pops",
+                vec![("metered", "f/22"), ("pops", "4")],
+                "each asks something else",
+            ),
+        ] {
+            let why = asked(word, &typed).unwrap_err().to_string();
+            assert!(why.contains(says), "{word}: {why}");
+        }
+        let spaced = [("mark", "1/250"), ("timings", "6.3 ms 6.1 ms")];
+        assert!(asked("shutter", &spaced).is_ok());
+    }
+
+    #[test]
+    fn numbers_are_written_as_the_trade_writes_them() {
+        let told = |answer: &Answer| {
+            let steps = answer.steps.iter().map(|it| it.amount.to_string());
+            let results = answer.results.iter().map(|it| it.amount.to_string());
+            results.chain(steps).collect::<Vec<_>>()
+        };
+        let hole = asked("pinhole", &[("draw", "49"), ("hole", "0.3")]).unwrap();
+        assert!(told(&hole).contains(&"f/163".to_owned()), "{hole:?}");
+        let pops = asked("pops", &[("metered", "f/45"), ("wanted", "f/22")]).unwrap();
+        assert!(told(&pops).contains(&"1 pop".to_owned()), "{pops:?}");
+        let dark = asked("density", &[("strength", "1.5")]).unwrap();
+        assert!(told(&dark).contains(&"x31.62".to_owned()), "{dark:?}");
+    }
+
     #[test]
     fn words_and_keys_are_there_once_and_fit_a_command_line() {
         let mut seen = std::collections::BTreeSet::new();

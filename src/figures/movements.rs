@@ -83,8 +83,12 @@ pub(super) const RECIPES: &[Recipe] = &[
             LENS,
             FOCAL_LENGTH,
             Ask::typed("moved", "moved", "rise, fall or shift of the lens, 30 mm"),
-            Ask::typed("near", "near thing", "its distance, 1.5 m"),
-            Ask::typed("far", "far thing", "its distance, infinity"),
+            Ask::typed("near", "near thing", "distance of the near thing, 1.5 m"),
+            Ask::typed(
+                "far",
+                "far thing",
+                "distance of what lies behind it, infinity",
+            ),
         ],
         example: &[
             ("focal_length", "150 mm"),
@@ -103,6 +107,13 @@ fn coverage(given: &Given<'_>) -> Result<Answer, Problem> {
     let f = rig.may_focal_length()?;
     let m = rig.magnification(f)?;
     let moved = parse_movements(given.text("movements").unwrap_or_default());
+    if !moved.other.is_empty() {
+        let says = format!(
+            "\"{}\" is no movement: write front rise 12 mm, shift 10 left or tilt 5",
+            moved.other.join(" ")
+        );
+        return Err(given.problem("movements", says));
+    }
     let turned = moved.tilt() != 0.0 || moved.swing() != 0.0;
     if turned && f.is_none() {
         return Err(given.problem(
@@ -124,12 +135,6 @@ fn coverage(given: &Given<'_>) -> Result<Answer, Problem> {
     answer
         .results
         .push(Line::new("circle needed", Amount::number(needed, "mm", 1)));
-    if !moved.other.is_empty() {
-        answer = answer.remark(
-            Concern::Note,
-            format!("not read as a movement: {}", moved.other.join(" ")),
-        );
-    }
     let Some(circle) = circle else {
         return Ok(rig.tell(answer));
     };

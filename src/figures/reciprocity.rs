@@ -72,7 +72,20 @@ pub fn laws_for_any_film(desk: &Desk<'_>) -> Vec<NamedLaw> {
 
 /// Why nothing can be reckoned for a film, and what would do.
 pub fn nothing_known(film: &str, desk: &Desk<'_>) -> Impossible {
-    let note = desk.reference.film(film).map_or("", |film| &film.note);
+    let known = desk.reference.film(film);
+    if known.is_none() {
+        let names: Vec<String> = desk
+            .reference
+            .films_like(film)
+            .iter()
+            .map(|it| it.full_name())
+            .collect();
+        if !names.is_empty() {
+            let names = names.join(" or ");
+            return Impossible::new(format!("{film} could be {names}: write which"));
+        }
+    }
+    let note = known.map_or("", |film| &film.note);
     let note = if note.is_empty() {
         String::new()
     } else {

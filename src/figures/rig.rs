@@ -8,7 +8,9 @@ use super::{Answer, Ask, Book, CameraRecord, Given, LensRecord, Line, Problem};
 use crate::craft::optics::circle::{BY_1500, by_diagonal};
 use crate::craft::optics::conjugates::{Reach, draw_on_rail, from_distance, reach};
 use crate::craft::optics::{Distance, Frame};
-use crate::craft::{Amount, Aperture, Concern, Grounds, LengthUnit, Millimetres, Size, Step};
+use crate::craft::{
+    Amount, Aperture, Concern, Grounds, LengthUnit, Millimetres, Size, Standing, Step,
+};
 use crate::reference::Format;
 
 /// A lens of the logbook.
@@ -82,6 +84,8 @@ pub(super) struct Rig<'a> {
     lens: Option<LensRecord>,
     camera: Option<CameraRecord>,
     facts: Vec<Step>,
+    /// What the size of the frame rests on, once a format was looked up for it.
+    frame_rests_on: Option<Standing>,
 }
 
 impl<'a> Rig<'a> {
@@ -92,6 +96,7 @@ impl<'a> Rig<'a> {
             lens: given.lens()?,
             camera: given.camera()?,
             facts: Vec::new(),
+            frame_rests_on: None,
         })
     }
 
@@ -245,6 +250,7 @@ impl<'a> Rig<'a> {
         let (short, long) = (picture.width_mm, picture.height_mm);
         let frame = Frame::new(short, long)?.landscape();
         let shown = |side: f64| Amount::number(side, "", 1);
+        self.frame_rests_on = Some(picture.grounds.standing);
         self.facts.push(
             Step::new(
                 format!("{} of {}", picture.taken, format.name),
@@ -271,9 +277,24 @@ impl<'a> Rig<'a> {
                     "{} / 1500",
                     Amount::number(frame.diagonal(), "mm", 1)
                 ))
-                .on(BY_1500),
+                .on(self.of_the_frame(BY_1500)),
         );
         Ok(circle)
+    }
+
+    /// What a number rests on that follows by `rule` from the size of the frame: no more than that
+    /// size itself.
+    pub(super) fn of_the_frame(&self, rule: Grounds) -> Grounds {
+        match self.frame_rests_on {
+            Some(standing) if standing < rule.standing => {
+                let size = match standing {
+                    Standing::Remembered => "an image area from memory",
+                    _ => "the size in the name of the format",
+                };
+                Grounds::new(standing, format!("{size}, by {}", rule.source))
+            }
+            _ => rule,
+        }
     }
 
     /// Whether there is something to reckon a circle from.

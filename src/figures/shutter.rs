@@ -266,7 +266,10 @@ fn timings(text: &str) -> Result<Vec<Seconds>, Unreadable> {
     for piece in text.split(|c: char| c.is_whitespace() || c == ';') {
         // A comma at the end of a piece stands between two times, one inside it is a decimal mark.
         let piece = piece.trim_end_matches(',');
-        let unit = !piece.is_empty() && piece.chars().all(char::is_alphabetic);
+        let unit = matches!(
+            piece,
+            "s" | "sec" | "secs" | "second" | "seconds" | "ms" | "msec" | "min" | "m" | "h"
+        );
         match parts.last_mut().filter(|_| unit) {
             Some(number) => number.push_str(piece),
             None if piece.is_empty() => {}

@@ -266,7 +266,7 @@ fn pinhole(given: &Given<'_>) -> Result<Answer, Problem> {
     let number = number_of(draw, used)?;
     let mut answer = match hole {
         None => Answer::of(best, |hole| {
-            vec![Line::new("hole by rayleigh", Amount::number(hole, "mm", 3))]
+            vec![Line::new("hole by Rayleigh", Amount::number(hole, "mm", 3))]
         }),
         Some(hole) => {
             let fits = draw_for(Rule::Rayleigh, hole, wavelength)?;
@@ -313,7 +313,7 @@ fn rules(draw: Millimetres, distance: Distance, wavelength: f64) -> Result<Table
     for rule in Rule::ALL {
         let hole = diameter(*rule, draw, distance, wavelength)?.value;
         rows.push(vec![
-            Amount::words(rule.word()),
+            Amount::words(rule.name()),
             Amount::number(hole, "mm", 3),
             Amount::number(draw.value() / hole, "", 0),
             Amount::words(rule.grounds().standing.word()),

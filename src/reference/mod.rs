@@ -244,6 +244,11 @@ impl Reference {
         naming::find(&self.whole().films, typed)
     }
 
+    /// The films that a typed name could mean when it is too short to mean one: `Tri-X`.
+    pub fn films_like(&self, typed: &str) -> Vec<&Film> {
+        naming::could_be(&self.whole().films, typed)
+    }
+
     /// What is told of the losses of a film in long exposures, in the order of the files; the user's
     /// own laws last.
     pub fn laws_of<'a>(&'a self, film: &'a Film) -> impl Iterator<Item = &'a FilmLaw> {

@@ -26,6 +26,17 @@ pub(super) fn find<'a, T: Named>(things: &'a [T], typed: &str) -> Option<&'a T> 
     only(things, whole).or_else(|| only(things, begins))
 }
 
+/// The things that `typed` could mean, when it is the beginning of names.
+pub(super) fn could_be<'a, T: Named>(things: &'a [T], typed: &str) -> Vec<&'a T> {
+    let wanted = folded(typed);
+    if wanted.is_empty() {
+        return Vec::new();
+    }
+    let begins = |name: &str| folded(name).starts_with(&wanted);
+    let fits = |thing: &&T| begins(thing.id()) || thing.names().iter().any(|name| begins(name));
+    things.iter().filter(fits).collect()
+}
+
 /// The one thing with a name that fits.
 fn only<T: Named>(things: &[T], fits: impl Fn(&str) -> bool) -> Option<&T> {
     let mut fitting = things.iter().filter(|thing| {

@@ -206,11 +206,14 @@ fn arithmetic_speeds_and_degrees_as_printed() {
         assert_eq!(back, arithmetic);
     }
     let answer = reckoned("speed", &[("degrees", "27"), ("other", "100")]);
-    assert_eq!(said(&answer, "speed").0, "400");
+    assert_eq!(
+        said(&answer, "speed"),
+        ("400".to_owned(), Standing::Remembered)
+    );
     assert_eq!(said(&answer, "stops faster").0, "+2 stops");
     assert_eq!(
         said(&answer, "in degrees"),
-        ("27 deg".to_owned(), Standing::Remembered)
+        ("27 deg".to_owned(), Standing::Own)
     );
     assert!(reckon("speed", &[("speed", "400"), ("degrees", "21")]).is_err());
 }

@@ -15,6 +15,12 @@ const RATIO: Grounds = Grounds::published("Minolta Flash Meter IV operation manu
 /// More pops than anyone waits for, and more than film would add up.
 const MOST_POPS: f64 = 1000.0;
 
+/// A number of pops, as a step shows it.
+fn counted(pops: u32) -> Amount {
+    let unit = if pops == 1 { "pop" } else { "pops" };
+    Amount::number(f64::from(pops), unit, 0)
+}
+
 /// What so many equal pops give beyond one: `log2(n)` stops.
 ///
 /// # Errors
@@ -47,7 +53,7 @@ pub fn needed(stops: Stops) -> Result<Figure<u32>, Impossible> {
     let given = alone(pops)?;
     let left = given.value() - stops.value();
     let mut figure = Figure::new(pops, POPS).step(
-        Step::new("pops", Amount::number(whole, "pops", 0))
+        Step::new("pops", counted(pops))
             .working(format!(
                 "2^{} = {}, rounded up",
                 trimmed(stops.value(), 2),
@@ -89,11 +95,10 @@ pub fn needed_beside(
     let figure = needed(Stops::from_factor(part)?)?;
     let squares = [wanted, ambient, flash].map(|one| trimmed(one.number(), 1));
     let [wanted, ambient, flash] = squares;
-    let step =
-        Step::new("pops", Amount::number(f64::from(figure.value), "pops", 0)).working(format!(
-            "({wanted}² - {ambient}²) / {flash}² = {}, rounded up",
-            trimmed(part, 2)
-        ));
+    let step = Step::new("pops", counted(figure.value)).working(format!(
+        "({wanted}² - {ambient}²) / {flash}² = {}, rounded up",
+        trimmed(part, 2)
+    ));
     Ok(Figure {
         steps: vec![step.on(POPS)],
         ..figure

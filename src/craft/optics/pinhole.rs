@@ -27,6 +27,17 @@ words! {
 }
 
 impl Rule {
+    /// Whose rule it is, as it is shown: `Rayleigh`; the second is no person's.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Rule::Petzval => "Petzval",
+            Rule::Airy => "hole as wide as its disc",
+            Rule::Rayleigh => "Rayleigh",
+            Rule::Young => "Young",
+        }
+    }
+
     /// What stands before √(f λ).
     #[must_use]
     pub fn constant(self) -> f64 {
@@ -92,7 +103,7 @@ pub fn diameter(
         );
     }
     Ok(figure.step(
-        Step::new(format!("hole by {rule}"), mm(d, 3))
+        Step::new(format!("hole by {}", rule.name()), mm(d, 3))
             .working(format!(
                 "{} x √({} x {})",
                 trimmed(rule.constant(), 3),

@@ -328,6 +328,34 @@ fn what_the_camera_and_the_circle_do_not_reach_is_said() {
 }
 
 #[test]
+fn a_circle_as_large_as_the_sheet_is_enough_and_one_too_small_says_whether_movements_ask() {
+    let said = |circle: f64, movements: &str| {
+        let mut bag = Bag::default();
+        bag.lens.focal_length = Millimetres::new(150.0).ok();
+        bag.lens.image_circle = Millimetres::new(circle).ok();
+        let typed = [
+            ("readings", "V 12"),
+            ("speed", "100"),
+            ("aperture", "f/22"),
+            ("lens", "L-02"),
+            ("format", "4x5"),
+            ("movements", movements),
+        ];
+        let reckoned = reckoned_with(&bag, &typed).unwrap();
+        let remarks = reckoned.answer.remarks.into_iter().map(|it| it.words);
+        remarks
+            .filter(|it| it.starts_with("corners"))
+            .collect::<Vec<_>>()
+    };
+    // The sheet asks for 153.7 mm.
+    assert_eq!(said(153.0, ""), Vec::<String>::new());
+    let alone = said(140.0, "").concat();
+    assert!(alone.contains("the sheet alone wants"), "{alone}");
+    let moved = said(153.0, "front rise 20 mm").concat();
+    assert!(moved.contains("the movements want"), "{moved}");
+}
+
+#[test]
 fn a_flash_makes_an_exposure_alone_and_adds_to_another_light() {
     let alone = reckoned(&[
         ("speed", "100"),

@@ -6,6 +6,7 @@ use super::situation::Situation;
 use crate::craft::optics::Frame;
 use crate::craft::optics::angle::of_side;
 use crate::craft::optics::coverage::circle_asked;
+use crate::craft::optics::movements::Movements;
 use crate::craft::sun::{Bearing, Framed, View, position};
 use crate::craft::{Concern, Millimetres, Remark};
 use crate::reference::Format;
@@ -45,6 +46,22 @@ fn draw(at: &Situation<'_>) -> Option<Remark> {
     Some(remark(Concern::Warning, words))
 }
 
+/// What a circle may fall short before the corners are said to go dark, in millimetres: the opening
+/// of holders differs by more, and circles are printed in whole millimetres.
+const SPARE: f64 = 1.0;
+
+/// Whether the camera stands otherwise than with everything in the middle.
+fn moved(movements: &Movements) -> bool {
+    [
+        movements.rise(),
+        movements.shift(),
+        movements.tilt(),
+        movements.swing(),
+    ]
+    .iter()
+    .any(|by| *by != 0.0)
+}
+
 /// Whether the image circle covers the sheet with its movements.
 fn circle(at: &Situation<'_>, walked: &Walked) -> Option<Remark> {
     let circle = at.lens.image_circle?.value();
@@ -58,11 +75,16 @@ fn circle(at: &Situation<'_>, walked: &Walked) -> Option<Remark> {
         (Ok(one), Err(_)) | (Err(_), Ok(one)) => one.value.circle,
         (Err(why), Err(_)) => return Some(remark(Concern::Warning, why.to_string())),
     };
-    (asked > circle).then(|| {
+    (asked > circle + SPARE).then(|| {
+        let wants = if moved(&at.movements) {
+            "the movements want"
+        } else {
+            "the sheet alone wants"
+        };
         remark(
             Concern::Warning,
             format!(
-                "corners go dark: the movements want an image circle of {asked:.0} mm, this lens has \
+                "corners go dark: {wants} an image circle of {asked:.0} mm, this lens has \
                  {circle:.0} mm"
             ),
         )

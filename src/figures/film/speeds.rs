@@ -18,7 +18,8 @@ pub(super) fn compared(given: &Given<'_>) -> Result<Answer, Problem> {
         let degrees = plain.parse().map_err(|_| Unreadable::new(text, wanted))?;
         speed_of_degrees(degrees)
     };
-    let speed = match given.may("speed", FilmSpeed::parse)? {
+    let typed = given.may("speed", FilmSpeed::parse)?;
+    let speed = match typed {
         Some(speed) => speed,
         None => match given.may("degrees", whole)? {
             Some(speed) => speed,
@@ -41,9 +42,15 @@ pub(super) fn compared(given: &Given<'_>) -> Result<Answer, Problem> {
     let step = Step::new("degrees", Amount::degrees(f64::from(degrees)))
         .working(format!("1 + 10 log10({speed}), rounded"))
         .on(scale.clone());
+    // What was typed is the user's own; the other scale follows from it by the formula.
+    let own = Grounds::own("as typed");
+    let (of_speed, of_degrees) = match typed {
+        Some(_) => (own, scale),
+        None => (scale, own),
+    };
     let mut lines = vec![
-        Line::new("speed", Amount::Speed(speed)).on(Grounds::own("as typed")),
-        Line::new("in degrees", Amount::degrees(f64::from(degrees))).on(scale),
+        Line::new("speed", Amount::Speed(speed)).on(of_speed),
+        Line::new("in degrees", Amount::degrees(f64::from(degrees))).on(of_degrees),
     ];
     let mut figure = Figure::new((), Grounds::usual()).step(step);
     if let Some(other) = given.may("other", FilmSpeed::parse)? {
