@@ -36,7 +36,9 @@
 //! Figures stand in [`exposure`] (aperture, time and speed against each other), [`meter`] (light in
 //! its units), [`zones`] (spot readings), [`series`] (what can be set), [`solve`] (the one of four that
 //! is missing), [`bellows`], [`filter`], [`flash`] and [`shutter`] (what lens, filters, flash and
-//! shutter take or give), [`optics`] (focus and movements), [`development`] (times and contrast) and [`mat`] (the borders of a window mat).
+//! shutter take or give), [`optics`] (focus and movements), [`development`] (times and contrast),
+//! [`sensitometry`] (speed and contrast of film from a step tablet) and [`mat`] (the borders of a window
+//! mat).
 //! `numeral.rs` reads and writes the numbers inside all of them, and `measure.rs` holds what the
 //! quantities kept as plain numbers have in common.
 
@@ -67,6 +69,7 @@ pub mod reciprocity;
 #[cfg(test)]
 mod scribble;
 mod seconds;
+pub mod sensitometry;
 pub mod series;
 pub mod sheet_film;
 pub mod shutter;

@@ -14,6 +14,7 @@ use crate::words::words;
 
 mod answer;
 mod ask;
+mod densities;
 mod depth;
 mod development;
 pub mod exposure;
@@ -59,6 +60,8 @@ words! {
         Film = "film",
         /// Developing film.
         Development = "development",
+        /// What readings of densities tell of a film and its development.
+        Densities = "densities",
     }
 }
 
@@ -99,6 +102,7 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     sun::RECIPES,
     film::RECIPES,
     development::RECIPES,
+    densities::RECIPES,
 ];
 
 /// Every figure there is.

@@ -15,5 +15,6 @@ mod flash;
 mod light;
 mod optics;
 mod reciprocity;
+mod sensitometry;
 mod shutter;
 mod sun;
