@@ -8,6 +8,8 @@ mod family;
 mod growth;
 mod strip;
 mod tablet;
+#[cfg(test)]
+mod tests;
 mod typed;
 
 const TABLET: Ask = Ask::typed(

@@ -156,42 +156,25 @@ impl Family {
                 "a wanted gradient is above 0, such as 0.58",
             ));
         }
-        if !(read_to.is_finite() && (0.0..=0.5).contains(&read_to)) {
-            return Err(Impossible::new(
-                "a density is read to 0.01 or 0.02 as a rule, and to no more than 0.5",
-            ));
-        }
+        let off = std::f64::consts::SQRT_2 * possible_error(read_to)? / SPAN;
         let at = self
             .gradients
             .first_reaching(wanted)
             .ok_or_else(|| self.outside(wanted))?;
-        let off = std::f64::consts::SQRT_2 * read_to / SPAN;
-        let slope = self.gradients.rise_at(at).unwrap_or(f64::NAN);
-        let around = off / slope;
-        let time = Seconds::new(at.exp())?;
-        let log_h = self.exposures.at(at).filter(|_| self.has_speed());
-        let value = Reached {
-            time,
-            from: Seconds::new((at - around).exp())?,
-            to: Seconds::new((at + around).exp())?,
-            speed: log_h.map(|log_h| super::of_exposure(10_f64.powf(log_h))),
-        };
+        let value = self.reached(at, off / self.gradients.rise_at(at).unwrap_or(f64::NAN))?;
         Ok(Figure::new(value, BETWEEN).step(
-            Step::new(format!("gradient {wanted:.3}"), Amount::Time(time))
-                .working(format!(
-                    "± {off:.3} in gradient is {} to {}",
-                    value.from.clock(),
-                    value.to.clock()
-                ))
+            Step::new(format!("gradient {wanted:.3}"), Amount::Time(value.time))
+                .working(within(off, &value))
                 .on(BETWEEN),
         ))
     }
 
-    /// The time at which the film has the contrast ISO 6 asks for, with the speed there.
+    /// The time at which the film has the contrast ISO 6 asks for, with the speed there. `read_to` is how
+    /// far a single density may be off.
     ///
     /// # Errors
     /// If none of the measured times comes to it, or the readings do not reach far enough.
-    pub fn iso(&self) -> Result<Figure<Reached>, Impossible> {
+    pub fn iso(&self, read_to: f64) -> Result<Figure<Reached>, Impossible> {
         let rises = self.rises.as_ref().ok_or_else(|| {
             Impossible::new(
                 "some readings end before 1.30 above the speed point, so the time for the contrast of ISO \
@@ -204,16 +187,24 @@ impl Family {
                  effective speeds and no ISO speed",
             )
         })?;
-        let time = Seconds::new(at.exp())?;
+        let off = std::f64::consts::SQRT_2 * possible_error(read_to)?;
+        let value = self.reached(at, off / rises.rise_at(at).unwrap_or(f64::NAN))?;
+        Ok(Figure::new(value, BETWEEN).step(
+            Step::new("0.80 over 1.30", Amount::Time(value.time))
+                .working(within(off, &value))
+                .on(BETWEEN),
+        ))
+    }
+
+    /// What stands at a place in the logarithm of time, which may be off by `around`.
+    fn reached(&self, at: f64, around: f64) -> Result<Reached, Impossible> {
         let log_h = self.exposures.at(at).filter(|_| self.has_speed());
-        let value = Reached {
-            time,
-            from: time,
-            to: time,
+        Ok(Reached {
+            time: Seconds::new(at.exp())?,
+            from: Seconds::new((at - around).exp())?,
+            to: Seconds::new((at + around).exp())?,
             speed: log_h.map(|log_h| super::of_exposure(10_f64.powf(log_h))),
-        };
-        Ok(Figure::new(value, BETWEEN)
-            .step(Step::new("0.80 over 1.30", Amount::Time(time)).on(BETWEEN)))
+        })
     }
 
     fn has_speed(&self) -> bool {
@@ -229,10 +220,29 @@ impl Family {
         };
         Impossible::new(format!(
             "a gradient of {wanted:.3} needs a {which} time than any that was measured ({} gives {:.3}): \
-             develop a strip {which} and reckon again",
+             develop a strip for a {which} time and reckon again",
             it.time, it.gradient
         ))
     }
+}
+
+/// How far a time may be off, as the working of a step.
+fn within(off: f64, reached: &Reached) -> String {
+    let (from, to) = (reached.from.clock(), reached.to.clock());
+    format!("± {off:.3} is {from} to {to}")
+}
+
+/// How far a density may be off, if that is a possible number.
+///
+/// # Errors
+/// If it is not from 0 to 0.5.
+pub fn possible_error(read_to: f64) -> Result<f64, Impossible> {
+    if (0.0..=0.5).contains(&read_to) {
+        return Ok(read_to);
+    }
+    Err(Impossible::new(
+        "a density is read to 0.01 or 0.02 as a rule, and to no more than 0.5",
+    ))
 }
 
 /// The gradient that is wanted for a subject.

@@ -22,7 +22,7 @@ mod straight;
 mod tablet;
 
 pub use curve::{Curve, Point};
-pub use family::{Aim, Family, Measured, Reached, aim};
+pub use family::{Aim, Family, Measured, Reached, aim, possible_error};
 pub use growth::Growth;
 pub use index::index;
 pub use measures::{DENSITY_ABOVE, gradient, range};

@@ -3,7 +3,7 @@
 use super::typed::typed;
 use super::{remarked, tablet};
 use crate::craft::sensitometry::readings::{Strip, minutes};
-use crate::craft::sensitometry::{Aim, Curve, Family, Measured, Reached, aim};
+use crate::craft::sensitometry::{Aim, Curve, Family, Measured, Reached, aim, possible_error};
 use crate::craft::{Amount, Concern, Figure, Grounds, Seconds, Step};
 use crate::figures::{Answer, Chart, Given, Line, Mark, Problem, Series, Table};
 
@@ -39,7 +39,8 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
     let own = Figure::new((), Grounds::own("readings of a step tablet"));
     let mut answer = Answer::of(own.step(tablet::step(&typed.tablet)), |()| Vec::new());
     answer.steps.extend(family.measured.iter().map(told));
-    let read_to = given.number("read_to")?.unwrap_or(READ_TO);
+    let read_to = possible_error(given.number("read_to")?.unwrap_or(READ_TO))
+        .map_err(|why| given.problem("read_to", why.to_string()))?;
     let mut found = Found::default();
     if let Some(wanted) = given.number("wanted")? {
         let time = family
@@ -75,7 +76,7 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
             }
         }
     }
-    match family.iso() {
+    match family.iso(read_to) {
         Ok(time) => {
             let gradient = family.gradient_at(time.value.time).unwrap_or(0.0);
             found.take(&mut answer, "contrast of ISO 6".into(), gradient, time);

@@ -27,7 +27,8 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
         let time = found
             .time_for(wanted, Some((one.0, other.0)))
             .map_err(|why| given.problem("wanted", why.to_string()))?;
-        let line = Line::new(format!("time for {wanted:.2}"), Amount::Time(time.value));
+        let whole = Seconds::new(time.value.value().round()).unwrap_or(time.value);
+        let line = Line::new(format!("time for {wanted:.2}"), Amount::Time(whole));
         answer.results.insert(0, line);
         answer.steps.extend(time.steps);
         answer.remarks.extend(time.remarks);

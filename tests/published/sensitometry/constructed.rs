@@ -132,7 +132,7 @@ fn target_gradients_for_five_subjects_and_six_ranges() {
 /// nearest nominal speed is 80 and not 64. Tolerances 0.05 min and 1.
 #[test]
 fn the_contrast_of_the_standard_is_read_from_the_family() {
-    let reached = family(Joined::Straight).iso().unwrap().value;
+    let reached = family(Joined::Straight).iso(0.01).unwrap().value;
     near(reached.time.value() / 60.0, 8.44, 0.05);
     let found = reached.speed.unwrap();
     near(found, 74.0, 1.0);
