@@ -36,9 +36,9 @@
 //! Figures stand in [`exposure`] (aperture, time and speed against each other), [`meter`] (light in
 //! its units), [`zones`] (spot readings), [`series`] (what can be set), [`solve`] (the one of four that
 //! is missing), [`bellows`], [`filter`], [`flash`] and [`shutter`] (what lens, filters, flash and
-//! shutter take or give), [`optics`] (focus and movements), [`development`] (times and contrast),
-//! [`sensitometry`] (speed and contrast of film from a step tablet) and [`mat`] (the borders of a window
-//! mat).
+//! shutter take or give), [`solutions`] (what is mixed and how much of it), [`optics`] (focus and
+//! movements), [`development`] (times and contrast), [`sensitometry`] (speed and contrast of film from a
+//! step tablet) and [`mat`] (the borders of a window mat).
 //! `numeral.rs` reads and writes the numbers inside all of them, and `measure.rs` holds what the
 //! quantities kept as plain numbers have in common.
 
@@ -74,6 +74,7 @@ pub mod series;
 pub mod sheet_film;
 pub mod shutter;
 mod size;
+pub mod solutions;
 pub mod solve;
 mod stops;
 pub mod sun;

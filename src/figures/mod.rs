@@ -14,6 +14,7 @@ use crate::words::words;
 
 mod answer;
 mod ask;
+mod baths;
 mod densities;
 mod depth;
 mod development;
@@ -25,15 +26,19 @@ mod focus;
 mod kit;
 mod lens;
 mod light;
+#[cfg(test)]
+mod mixing_tests;
 mod movements;
 pub mod reciprocity;
 mod rig;
 mod scene;
 mod series;
 pub mod shutter;
+mod solutions;
 mod sun;
 mod tilt;
 mod view;
+mod weigh;
 mod zones;
 
 pub use answer::{Answer, Chart, Line, Mark, Series, Table};
@@ -62,6 +67,8 @@ words! {
         Development = "development",
         /// What readings of densities tell of a film and its development.
         Densities = "densities",
+        /// Solutions: mixing, strengths, capacity, fixing and washing.
+        Solutions = "solutions",
     }
 }
 
@@ -103,6 +110,9 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     film::RECIPES,
     development::RECIPES,
     densities::RECIPES,
+    solutions::RECIPES,
+    baths::RECIPES,
+    weigh::RECIPES,
 ];
 
 /// Every figure there is.

@@ -218,6 +218,12 @@ pub enum Fault {
         /// The id.
         id: String,
     },
+    /// A chemical that is not in the list.
+    #[error("no chemical {id:?} in formulas.toml: correct the id, or add that chemical")]
+    UnknownChemical {
+        /// The id.
+        id: String,
+    },
     /// A law of reciprocity that cannot be reckoned with.
     #[error("law {id:?} cannot be reckoned with: {why}")]
     BadLaw {

@@ -1,8 +1,9 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
 //! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
-//! `papers.toml`, `practice.toml`, `baths.toml`, `developers.toml` and `processes/*.toml` are read if they are there. A
-//! record with the id of a built-in one takes its place; any other is added. A file that cannot be used
+//! `papers.toml`, `practice.toml`, `baths.toml`, `developers.toml`, `formulas.toml` and
+//! `processes/*.toml` are read if they are there. A record with the id of a built-in one takes its
+//! place; any other is added. A file that cannot be used
 //! is left out as a whole and reported; nothing in this folder can keep the program from starting.
 
 use std::fs::{self, File};
@@ -14,8 +15,8 @@ use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
 use super::{
-    Reference, Whole, bath, caution, developer, film, filter_file, format, paper, practice,
-    process_file, reciprocity, scene,
+    Reference, Whole, bath, caution, developer, film, filter_file, format, formula_file, paper,
+    practice, process_file, reciprocity, scene,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -76,6 +77,14 @@ impl Reference {
             replace(&mut whole.development.developers, lists.developers);
             replace(&mut whole.development.times, lists.times);
             replace(&mut whole.development.schemes, lists.schemes);
+            Ok(())
+        });
+        own(&folder.join("formulas.toml"), &mut problems, |page| {
+            let known = &whole.mixing.chemicals;
+            let mixing = formula_file::read(page, known, |id| whole.knows_caution(id))?;
+            replace(&mut whole.mixing.chemicals, mixing.chemicals);
+            replace(&mut whole.mixing.formulas, mixing.formulas);
+            replace(&mut whole.mixing.usages, mixing.usages);
             Ok(())
         });
         own(&folder.join("light.toml"), &mut problems, |page| {

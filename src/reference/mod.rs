@@ -16,6 +16,7 @@
 //! - [`scene`]: the light of scenes by name, and the sunny rule.
 //! - [`practice`]: how film and holders are handled and kept.
 //! - [`bath`]: baths by purpose.
+//! - [`formula`]: formulas to mix, the chemicals in them, what an area takes.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
 //! - [`folder`]: the user's own files.
@@ -30,6 +31,8 @@ pub mod filter;
 mod filter_file;
 pub mod folder;
 pub mod format;
+pub mod formula;
+mod formula_file;
 mod naming;
 pub mod order;
 mod page;
@@ -48,6 +51,7 @@ pub use error::{Fault, ReferenceError};
 pub use film::{Film, FilmKind};
 pub use filter::{Filter, FilterKind, LightKind};
 pub use format::{Format, FormatUnit, HolderDepth, Sides};
+pub use formula::{Chemical, Formula, Ingredient, Usage};
 pub use order::StepProblem;
 pub use paper::{Paper, PaperKind};
 pub use practice::{Practice, PracticeSubject};
@@ -61,6 +65,7 @@ use std::sync::OnceLock;
 use crate::craft::Size;
 
 use developer::DeveloperLists;
+use formula::Mixing;
 use naming::Named;
 use page::Page;
 use scene::SceneTables;
@@ -129,6 +134,7 @@ struct Whole {
     closing: String,
     light: SceneTables,
     development: DeveloperLists,
+    mixing: Mixing,
 }
 
 impl Whole {
@@ -153,6 +159,7 @@ impl Whole {
         let baths = include_str!("../../assets/baths.toml");
         let light = include_str!("../../assets/light.toml");
         let developers = include_str!("../../assets/developers.toml");
+        let formulas = include_str!("../../assets/formulas.toml");
         Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
@@ -162,6 +169,7 @@ impl Whole {
             papers: paper::read(&Page::built_in("papers.toml", papers))?,
             practices: practice::read(&Page::built_in("practice.toml", practices))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
+            mixing: formula_file::read(&Page::built_in("formulas.toml", formulas), &[], known)?,
             cautions,
             closing,
             light: scene::read(&Page::built_in("light.toml", light))?,
@@ -367,6 +375,38 @@ impl Reference {
     /// How film is agitated, scheme by scheme.
     pub fn agitation_schemes(&self) -> &[AgitationScheme] {
         &self.whole().development.schemes
+    }
+
+    /// All chemicals.
+    pub fn chemicals(&self) -> &[Chemical] {
+        &self.whole().mixing.chemicals
+    }
+
+    /// The chemical that a typed name means: `metol`, `carbonate monohydrate`; `None` also if it
+    /// could mean more than one, as a salt does that is sold with more or less water.
+    pub fn chemical(&self, typed: &str) -> Option<&Chemical> {
+        naming::find(&self.whole().mixing.chemicals, typed)
+    }
+
+    /// All formulas, developers first.
+    pub fn formulas(&self) -> &[Formula] {
+        &self.whole().mixing.formulas
+    }
+
+    /// The formula that a typed name means: `D-76`, `id11`; `None` also if it could mean more than
+    /// one.
+    pub fn formula(&self, typed: &str) -> Option<&Formula> {
+        naming::find(&self.whole().mixing.formulas, typed)
+    }
+
+    /// How much of the developer with this name an area takes.
+    pub fn usage(&self, typed: &str) -> Option<&Usage> {
+        naming::find(&self.whole().mixing.usages, typed)
+    }
+
+    /// Every developer of which it is known how much an area takes.
+    pub fn usages(&self) -> &[Usage] {
+        &self.whole().mixing.usages
     }
 
     /// All cautions.

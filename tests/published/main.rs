@@ -17,4 +17,5 @@ mod optics;
 mod reciprocity;
 mod sensitometry;
 mod shutter;
+mod solutions;
 mod sun;
