@@ -1,10 +1,10 @@
-//! Figures of mixing: dilution, percent, crossing, the temperature of a mixture, one salt for another.
+//! Figures of mixing: dilution, percent, crossing, the temperature of a mixture.
 
 use super::{Answer, Ask, Book, Chapter, Given, Line, Problem, Recipe, Table};
 use crate::craft::solutions::percent::{Kind, holding, to_make, weaken};
 use crate::craft::solutions::thinning::{self, COLON, chain, in_so_many, made_of, thin};
 use crate::craft::solutions::warmth::{mixed, of_two_taps, to_bring};
-use crate::craft::solutions::{crossing, grams, millilitres, salts};
+use crate::craft::solutions::{crossing, millilitres};
 use crate::craft::{Amount, Celsius, Concern, Dilution, Millilitres, Remark, Unreadable, number};
 use crate::reference::{Caution, Chemical, Reference};
 
@@ -121,26 +121,6 @@ pub(super) const RECIPES: &[Recipe] = &[
         ],
         answer: mix_temperature,
     },
-    Recipe {
-        word: "hydrate",
-        title: "one salt weighed for another",
-        chapter: Chapter::Solutions,
-        about: "A formula names one form of a salt and another is on the shelf: dry for crystals, \
-                potassium for sodium. The grams follow from the molar masses. Salts are written by name \
-                with their water, or by chemical formula; what is sold as washing soda may hold one or \
-                ten parts of water, so look at the packet.",
-        asks: &[
-            Ask::typed("specified", "formula says", "the salt named there, carbonate anhydrous"),
-            Ask::typed("have", "on hand", "the salt on the shelf, carbonate monohydrate"),
-            Ask::typed("grams", "grams", "how much the formula asks for, 67.5 g"),
-        ],
-        example: &[
-            ("specified", "carbonate anhydrous"),
-            ("have", "carbonate monohydrate"),
-            ("grams", "67.5"),
-        ],
-        answer: hydrate,
-    },
 ];
 
 /// What is mixed, for its cautions.
@@ -189,7 +169,7 @@ pub(super) fn cautioned<'a>(
 }
 
 /// The chemical that is typed, if it is one that is known.
-fn chemical<'a>(given: &Given<'a>, key: &str) -> Option<&'a Chemical> {
+pub(super) fn chemical<'a>(given: &Given<'a>, key: &str) -> Option<&'a Chemical> {
     given.desk().reference.chemical(given.text(key)?)
 }
 
@@ -445,61 +425,4 @@ fn mix_temperature(given: &Given<'_>) -> Result<Answer, Problem> {
 
 fn degrees(at: Celsius) -> Amount {
     Amount::number(at.value(), "C", 1)
-}
-
-fn hydrate(given: &Given<'_>) -> Result<Answer, Problem> {
-    let wanted = given.must("grams", read_grams)?;
-    let specified = given
-        .text("specified")
-        .ok_or_else(|| given.missing("specified"))?;
-    let have = given.text("have").ok_or_else(|| given.missing("have"))?;
-    let (from, to) = (chemical(given, "specified"), chemical(given, "have"));
-    let known = |key: &'static str, typed: &str, found: Option<&Chemical>| {
-        if found.is_some() || crate::craft::solutions::molar::mass(typed).is_ok() {
-            return Ok(());
-        }
-        Err(given.problem(
-            key,
-            format!(
-                "\"{typed}\" is no salt here, or could be more than one: say its water (carbonate \
-                 anhydrous, carbonate monohydrate) or write its chemical formula, Na2CO3.H2O"
-            ),
-        ))
-    };
-    known("specified", specified, from)?;
-    known("have", have, to)?;
-    let plain = |formula| salts::Salt {
-        name: formula,
-        formula,
-        works: 1.0,
-    };
-    let (one, other) = (
-        from.map_or_else(|| plain(specified), Chemical::salt),
-        to.map_or_else(|| plain(have), Chemical::salt),
-    );
-    let family = from
-        .zip(to)
-        .is_some_and(|(from, to)| from.family == to.family);
-    if !family && !salts::same_but_for_water(one.formula, other.formula) {
-        return Err(Problem::of_all(format!(
-            "{} does not stand in for {}: only salts that do the same work are weighed for each other",
-            other.name, one.name
-        )));
-    }
-    let figure = salts::convert(one, other, wanted)?;
-    let name = other.name.to_owned();
-    let factor = salts::factor(one, other)?;
-    let answer = Answer::of(figure, |weighed| {
-        vec![
-            Line::new(name, grams(weighed)),
-            Line::new("factor", Amount::number(factor, "", 4)),
-        ]
-    });
-    let reference = given.desk().reference;
-    let cautions = to.map(|to| to.cautions.as_slice()).unwrap_or_default();
-    Ok(cautioned(
-        answer,
-        reference,
-        reference.cautions_of(cautions),
-    ))
 }

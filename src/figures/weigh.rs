@@ -1,42 +1,73 @@
-//! Weighing out a formula: scaled, converted to the salts on the shelf, in the order of mixing.
+//! Weighing: one salt for another, and a formula scaled, converted to the salts on the shelf, in the
+//! order of mixing.
 
-use super::solutions::cautioned;
+use super::solutions::{cautioned, chemical, read_grams};
 use super::{Answer, Ask, Chapter, Given, Line, Problem, Recipe};
 use crate::craft::solutions::weighing::{Measure, scaled};
-use crate::craft::solutions::{millilitres, salts};
+use crate::craft::solutions::{grams, millilitres, salts};
 use crate::craft::{Amount, Celsius, Concern, Figure, Grounds, Impossible, Millilitres, Step};
 use crate::reference::{Caution, Chemical, Formula, Ingredient, Reference};
 
 /// The recipes of this file.
-pub(super) const RECIPES: &[Recipe] = &[Recipe {
-    word: "weigh",
-    title: "a formula weighed out",
-    chapter: Chapter::Solutions,
-    about: "A formula for the volume you need, in the order of mixing: begin with warm water, dissolve \
+pub(super) const RECIPES: &[Recipe] = &[
+    Recipe {
+        word: "weigh",
+        title: "a formula weighed out",
+        chapter: Chapter::Solutions,
+        about: "A formula for the volume you need, in the order of mixing: begin with warm water, dissolve \
             each thing fully before the next, then make up to the volume. Where another form of a salt \
             is on the shelf, name it and the grams are converted. Own formulas in formulas.toml go \
             before those here. Read the cautions first.",
-    asks: &[
-        Ask::typed("formula", "formula", "name of the formula, D-76"),
-        Ask::typed(
-            "volume",
-            "volume",
-            "how much to make; as printed if left out, 500 ml",
-        ),
-        Ask::typed(
-            "have",
-            "on the shelf",
-            "salts on the shelf in another form than the formula's, several with commas, carbonate \
+        asks: &[
+            Ask::typed("formula", "formula", "name of the formula, D-76"),
+            Ask::typed(
+                "volume",
+                "volume",
+                "how much to make; as printed if left out, 500 ml",
+            ),
+            Ask::typed(
+                "have",
+                "on the shelf",
+                "salts on the shelf in another form than the formula's, several with commas, carbonate \
              monohydrate",
-        ),
-    ],
-    example: &[
-        ("formula", "D-72"),
-        ("volume", "500 ml"),
-        ("have", "carbonate monohydrate"),
-    ],
-    answer: weigh,
-}];
+            ),
+        ],
+        example: &[
+            ("formula", "D-72"),
+            ("volume", "500 ml"),
+            ("have", "carbonate monohydrate"),
+        ],
+        answer: weigh,
+    },
+    Recipe {
+        word: "hydrate",
+        title: "one salt weighed for another",
+        chapter: Chapter::Solutions,
+        about: "A formula names one form of a salt and another is on the shelf: dry for crystals, \
+                potassium for sodium. The grams follow from the molar masses. Salts are written by name \
+                with their water, or by chemical formula; what is sold as washing soda may hold one or \
+                ten parts of water, so look at the packet.",
+        asks: &[
+            Ask::typed(
+                "specified",
+                "formula says",
+                "the salt named there, carbonate anhydrous",
+            ),
+            Ask::typed(
+                "have",
+                "on hand",
+                "the salt on the shelf, carbonate monohydrate",
+            ),
+            Ask::typed("grams", "grams", "how much the formula asks for, 67.5 g"),
+        ],
+        example: &[
+            ("specified", "carbonate anhydrous"),
+            ("have", "carbonate monohydrate"),
+            ("grams", "67.5"),
+        ],
+        answer: hydrate,
+    },
+];
 
 /// How much of the volume to begin with, and that each thing dissolves before the next.
 const BEGIN: Grounds = Grounds::published("US Navy, photography training, mixing solutions");
@@ -251,4 +282,61 @@ fn remarked(mut answer: Answer, formula: &Formula, weighed: &[Weighed<'_>]) -> A
     } else {
         answer.remark(Concern::Note, formula.note.clone())
     }
+}
+
+fn hydrate(given: &Given<'_>) -> Result<Answer, Problem> {
+    let wanted = given.must("grams", read_grams)?;
+    let specified = given
+        .text("specified")
+        .ok_or_else(|| given.missing("specified"))?;
+    let have = given.text("have").ok_or_else(|| given.missing("have"))?;
+    let (from, to) = (chemical(given, "specified"), chemical(given, "have"));
+    let known = |key: &'static str, typed: &str, found: Option<&Chemical>| {
+        if found.is_some() || crate::craft::solutions::molar::mass(typed).is_ok() {
+            return Ok(());
+        }
+        Err(given.problem(
+            key,
+            format!(
+                "\"{typed}\" is no salt here, or could be more than one: say its water (carbonate \
+                 anhydrous, carbonate monohydrate) or write its chemical formula, Na2CO3.H2O"
+            ),
+        ))
+    };
+    known("specified", specified, from)?;
+    known("have", have, to)?;
+    let plain = |formula| salts::Salt {
+        name: formula,
+        formula,
+        works: 1.0,
+    };
+    let (one, other) = (
+        from.map_or_else(|| plain(specified), Chemical::salt),
+        to.map_or_else(|| plain(have), Chemical::salt),
+    );
+    let family = from
+        .zip(to)
+        .is_some_and(|(from, to)| from.family == to.family);
+    if !family && !salts::same_but_for_water(one.formula, other.formula) {
+        return Err(Problem::of_all(format!(
+            "{} does not stand in for {}: only salts that do the same work are weighed for each other",
+            other.name, one.name
+        )));
+    }
+    let figure = salts::convert(one, other, wanted)?;
+    let name = other.name.to_owned();
+    let factor = salts::factor(one, other)?;
+    let answer = Answer::of(figure, |weighed| {
+        vec![
+            Line::new(name, grams(weighed)),
+            Line::new("factor", Amount::number(factor, "", 4)),
+        ]
+    });
+    let reference = given.desk().reference;
+    let cautions = to.map(|to| to.cautions.as_slice()).unwrap_or_default();
+    Ok(cautioned(
+        answer,
+        reference,
+        reference.cautions_of(cautions),
+    ))
 }
