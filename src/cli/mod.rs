@@ -1,9 +1,9 @@
 //! The command line: everything the front end can do, for scripts and for hands that prefer it.
 //!
-//! Read in this order: [`run`] here, [`tree`] (the commands), [`open`] (where things are), [`log`]
-//! with [`words`] (everything that can be logged, built from the fields of each deed), then a file
-//! for each group: [`mend`], [`lists`], [`show`], [`trace`], [`reckon`], [`files`], [`about`],
-//! [`begin`], [`front`]. Commands make an answer ([`answer`]) or a trouble ([`trouble`]) and print nothing
+//! Read in this order: `run` here, `tree` (the commands), `open` (where things are), `log`
+//! with `words` (everything that can be logged, built from the fields of each deed), then a file
+//! for each group: `mend`, `lists`, `show`, `trace`, `reckon`, `files`, `about`,
+//! `begin`, `front`. Commands make an answer (`answer`) or a trouble (`trouble`) and print nothing
 //! themselves, so `--json` and the exit codes hold for all of them.
 //!
 //! It promises that nothing typed and nothing stored reaches the terminal as a control character,

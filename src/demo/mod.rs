@@ -1,6 +1,6 @@
 //! The demo logbook: a year of an invented photographer's work, to look around in.
 //!
-//! The scenario stands in `assets/demo/` as it would have been typed, line by line ([`scenario`]
+//! The scenario stands in `assets/demo/` as it would have been typed, line by line (`scenario`
 //! says how such a file is written). [`build`] replays it through the one way in: every line becomes
 //! a draft, is read at a desk whose clock stands at that line, and is written down like any entry of
 //! a user. So the demo holds nothing a user could not have logged, a line the logbook would refuse

@@ -2,7 +2,7 @@
 //!
 //! For: the entry pane of an exposure and the entry itself. A draft names a side and a lens; the
 //! logbook knows the film in the one and the shutter of the other. [`reckoned`] puts both together
-//! with what was typed and asks the figures; [`kept`] is what the entry keeps of it, so that years
+//! with what was typed and asks the figures; `kept` is what the entry keeps of it, so that years
 //! later the timeline can show how the figure came about, whatever has been published since.
 //! Promises: a draft without readings and without flash reckons nothing and is no problem.
 

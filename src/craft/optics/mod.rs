@@ -3,7 +3,7 @@
 //! A file an idea. Lengths are in millimetres and angles in degrees throughout; distances count from
 //! the lens, whose two principal planes are taken as one unless a figure says otherwise. Impossible
 //! input (a lens of no focal length, a subject inside it) is an
-//! [`Impossible`](crate::craft::Impossible) and never a number.
+//! [`Impossible`] and never a number.
 //!
 //! | file | what it answers |
 //! |---|---|

@@ -87,13 +87,13 @@ impl Sun {
     /// Where the sun is in a view, without rise or shift of the lens.
     ///
     /// ```
-    /// use notchbook::craft::sun::{Bearing, Coordinates, View, position};
+    /// use notchbook::craft::sun::{Bearing, Coordinates, Framed, View, position};
     /// let place = Coordinates::parse("51.48, 0")?;
     /// let sun = position("2024-02-29T12:00:00Z".parse()?, place);
     /// let south = View::new(Bearing::parse("S")?, 53.0, 64.0)?;
-    /// assert!(sun.in_frame(&south));
+    /// assert_eq!(sun.seen_in(&south).framed, Framed::In);
     /// let north = View::new(Bearing::parse("N")?, 53.0, 64.0)?;
-    /// assert!(!sun.in_frame(&north));
+    /// assert_eq!(sun.seen_in(&north).framed, Framed::Behind);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     #[must_use]
@@ -124,12 +124,6 @@ impl Sun {
             right,
             above,
         }
-    }
-
-    /// Whether the sun is in a view.
-    #[must_use]
-    pub fn in_frame(&self, view: &View) -> bool {
-        self.seen_in(view).framed == Framed::In
     }
 }
 

@@ -1,3 +1,5 @@
+//! The figures of the sun as they are typed and read.
+
 use std::collections::BTreeMap;
 
 use chrono::DateTime;

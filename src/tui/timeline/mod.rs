@@ -1,7 +1,7 @@
 //! The timeline of one thing: every entry, struck ones legible, with what can come next.
 //!
-//! For: the right half of the lists. The lines are the store's; [`entry`] makes of each what the
-//! [`strip`](super::widgets::strip) draws, and [`heading`] says over it what the thing is now.
+//! For: the right half of the lists. The lines are the store's; `entry` makes of each what the
+//! [`strip`](super::widgets::strip) draws, and `heading` says over it what the thing is now.
 //!
 //! Promises: a thing is shown in the same time whatever it has seen. A lens has thousands of
 //! entries; the last ones are read, and the rest when the hand reaches back to where they begin.
