@@ -62,8 +62,8 @@ pub(super) const RECIPES: &[Recipe] = &[
         ],
         example: &[
             ("specified", "carbonate anhydrous"),
-            ("have", "carbonate monohydrate"),
-            ("grams", "67.5"),
+            ("have", "carbonate crystals"),
+            ("grams", "45"),
         ],
         answer: hydrate,
     },

@@ -42,7 +42,7 @@ pub(super) const RECIPES: &[Recipe] = &[
             C,
         ],
         example: &[
-            ("readings", "shadow III 8.7, bark V 10.3, sky VIII 13.9"),
+            ("readings", "shadow III 8.7, sky VIII 13.9"),
             ("speed", "320"),
             ("aperture", "f/22"),
         ],

@@ -27,15 +27,15 @@ fn in_a_shell(bench: &Bench, line: &str) -> (Option<i32>, String, String) {
     )
 }
 
-/// The line of the example in the help of a figure.
+/// The example of a figure as its help shows it. A long list of readings goes on in the next line,
+/// inside its quotation marks, where a shell takes the break for a blank.
 fn example(bench: &Bench, recipe: &Recipe) -> String {
     let help = bench.ok(&["reckon", recipe.word, "-h"]);
-    let line = help
-        .lines()
-        .map(str::trim)
-        .find(|line| line.starts_with("notchbook reckon "));
-    line.unwrap_or_else(|| panic!("no example in\n{help}"))
-        .to_owned()
+    let shown = help.split_once("Example:\n").map(|(_, shown)| shown.trim());
+    let shown = shown.unwrap_or_else(|| panic!("no example in\n{help}"));
+    let shown = shown.split("\n\n").next().unwrap_or_default();
+    assert!(shown.starts_with("notchbook reckon "), "{shown}");
+    shown.to_owned()
 }
 
 #[test]

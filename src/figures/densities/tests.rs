@@ -21,8 +21,22 @@ fn ask(word: &str, typed: &[(&str, &str)]) -> Result<Answer, Problem> {
     (recipe.answer)(&Given::new(recipe.asks, &typed, &desk))
 }
 
+/// A strip behind all 21 steps.
+const STRIP: &[(&str, &str)] = &[
+    (
+        "readings",
+        "1.61 1.51 1.42 1.32 1.23 1.13 1.04 0.94 0.84 0.75 0.65 0.56 0.47 0.38 0.30 0.23 0.19 0.16 \
+         0.14 0.14 0.13",
+    ),
+    ("bare", "0.35"),
+];
+
 fn example(word: &str, more: &[(&str, &str)]) -> Vec<(String, String)> {
-    let given = named(word).unwrap().example.iter().chain(more);
+    let example = match word {
+        "curve" => STRIP,
+        word => named(word).unwrap().example,
+    };
+    let given = example.iter().chain(more);
     let typed: BTreeMap<&str, &str> = given.copied().collect();
     let owned = typed.into_iter();
     owned

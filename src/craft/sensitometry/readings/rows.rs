@@ -32,7 +32,13 @@ impl Row {
 /// The rows of a text: its lines, or where it is one line what stands between semicolons. Blank rows and
 /// rows that begin with # are left out.
 pub(super) fn rows(text: &str) -> Vec<Row> {
-    let by_line = text.trim().contains(['\n', '\r']);
+    // A semicolon with a blank after it ends a strip; between the columns of a file it has none. Where
+    // strips end so, a line that was broken to fit a screen is one line still.
+    let ends_strips = text.match_indices(';').any(|(at, _)| {
+        text.get(at + 1..)
+            .is_some_and(|rest| rest.starts_with(char::is_whitespace))
+    });
+    let by_line = !ends_strips && text.trim().contains(['\n', '\r']);
     let parted: Vec<&str> = if by_line {
         text.split(['\n', '\r']).collect()
     } else {
