@@ -17,6 +17,7 @@ use super::settings::{self, APPLICATION_ID};
 pub(crate) const STEPS: &[&str] = &[
     include_str!("../../migrations/0001_logbook.sql"),
     include_str!("../../migrations/0002_figures.sql"),
+    include_str!("../../migrations/0003_darkroom.sql"),
 ];
 
 /// The form this version writes.

@@ -17,6 +17,10 @@ use crate::world::Scripted;
 /// A logbook as form 1 had it: loaded, exposed twice, amended, developed, printed, a side in doubt.
 const FORM_1: &[u8] = include_bytes!("../../../tests/forms/1.notchbook");
 
+/// A logbook as form 2 had it: a lens with a tested shutter, findings, an exposure that was reckoned, one
+/// that was begun and closed, a run, a bath that was replenished.
+const FORM_2: &[u8] = include_bytes!("../../../tests/forms/2.notchbook");
+
 /// A logbook of an older form, lying in a folder of its own.
 fn older(bytes: &[u8]) -> (tempfile::TempDir, std::path::PathBuf) {
     let folder = tempfile::tempdir().expect("a folder");
@@ -79,6 +83,33 @@ fn a_logbook_of_form_1_that_may_only_be_read_is_left_alone() {
         "{refused}"
     );
     assert!(fs::read(&path).expect("the file") == FORM_1);
+}
+
+#[test]
+fn a_logbook_of_form_2_is_opened_brought_up_to_date_and_checks() {
+    let (_folder, path) = older(FORM_2);
+    let reference = Reference::built_in().expect("the built-in reference");
+    let mut world = Scripted::new(super::now());
+    let mut store = Store::open(&path, &mut world).expect("it is brought up to date");
+    let rebuilt = store.make_what_is_missing(&reference).expect("it is made");
+    let rebuilt = rebuilt.expect("something was missing");
+    assert_eq!((rebuilt.entries, rebuilt.misfits), (22, 0));
+    let checked = store.check(&reference).expect("a check");
+    assert_eq!((checked.entries, checked.findings), (22, Vec::new()));
+    let of = |kind, reference: &str| {
+        let thing = store.find(&[kind], reference).expect("it is there");
+        store.life_of(thing.id).expect("its life")
+    };
+    let lens = of(ThingKind::Lens, "L-01");
+    assert_eq!(lens.lens().expect("a lens").tests.len(), 1);
+    let bath = of(ThingKind::Bath, "B-0001");
+    let bath = bath.bath().expect("a bath");
+    assert_eq!((bath.uses, bath.capacity), (0, Some(8)));
+    let sheet = of(ThingKind::Sheet, "S-0002");
+    let exposure = &sheet.sheet().expect("a sheet").exposures[0];
+    assert_eq!(exposure.time, Seconds::parse("31 s").ok());
+    let finding = of(ThingKind::Finding, "N-0002");
+    assert!(finding.finding().expect("a finding").found.is_some());
 }
 
 const LATER: &str = "CREATE TABLE later (id INTEGER PRIMARY KEY) STRICT";
