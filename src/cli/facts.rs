@@ -134,10 +134,19 @@ fn of_sheet(known: &mut Collected<'_>, sheet: &SheetLife) {
     }
     known.thing("run", sheet.run);
     known.thing("set", sheet.set);
-    if let Some(read) = &sheet.densities {
-        known.add("densities", format!("{} .. {}", read.low, read.high));
+    for read in &sheet.measured {
+        let channel = read.channel.map(|channel| format!(", {}", channel.word()));
+        let words = format!("{} .. {}", read.low, read.high);
+        known.add("densities", words + &channel.unwrap_or_default());
+    }
+    for seen in &sheet.faults {
+        let place = seen.place.as_ref().map(|place| format!(", {place}"));
+        let cause = seen.cause.as_ref().map(|cause| format!(": {cause}"));
+        let parts = [Some(seen.fault.clone()), place, cause];
+        known.add("fault", parts.into_iter().flatten().collect::<String>());
     }
     known.some("place", &sheet.file_place);
+    known.some("scan", &sheet.scan);
     if sheet.prints > 0 {
         known.add("prints", sheet.prints);
     }

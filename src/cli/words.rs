@@ -254,6 +254,9 @@ const fn value_name(kind: FieldKind) -> &'static str {
         FieldKind::Paper => "PAPER",
         FieldKind::Process => "PROCESS",
         FieldKind::Step => "STEP",
+        FieldKind::Patches => "PATCHES",
+        FieldKind::Fault => "FAULT",
+        FieldKind::Cause => "CAUSE",
     }
 }
 

@@ -65,6 +65,7 @@ mod millimetres;
 pub mod moment;
 mod numeral;
 pub mod optics;
+pub mod patches;
 pub mod reciprocity;
 #[cfg(test)]
 mod scribble;

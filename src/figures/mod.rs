@@ -19,6 +19,7 @@ mod densities;
 mod depth;
 mod development;
 pub mod exposure;
+mod faults;
 mod film;
 pub mod filters;
 mod flash;
@@ -109,6 +110,7 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     sun::RECIPES,
     film::RECIPES,
     development::RECIPES,
+    faults::RECIPES,
     densities::RECIPES,
     solutions::RECIPES,
     baths::RECIPES,

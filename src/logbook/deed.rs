@@ -3,7 +3,7 @@
 //! [`Deed`] is one closed enum, and [`Kind`] is its list of names; both come from the table at the
 //! foot of this file, so a new deed is one line there and one struct. The structs are grouped by
 //! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`exposure`], [`film`]
-//! (sheets, runs, negatives), [`finding`] (what the user has found out), [`print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
+//! (sheets and runs), [`negative`] (faults and scans), [`finding`] (what the user has found out), [`print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
 //! Each is exactly the body that is written to the logbook. What a deed touches, what it descends
 //! from and what it creates is said here; whether it may happen is said by the lives.
 
@@ -14,6 +14,7 @@ use super::{Thing, ThingId, ThingKind};
 pub mod exposure;
 pub mod film;
 pub mod finding;
+pub mod negative;
 pub mod print;
 pub mod remark;
 pub mod stock;
@@ -21,6 +22,7 @@ pub mod stock;
 pub use exposure::*;
 pub use film::*;
 pub use finding::*;
+pub use negative::*;
 pub use print::*;
 pub use remark::*;
 pub use stock::*;
@@ -285,6 +287,10 @@ deeds! {
     RunEnded = "run-ended", "end-run", "end the run";
     /// A negative was measured.
     Measured = "measured", "measure", "measure densities";
+    /// A fault of a negative was seen.
+    FaultSeen = "fault-seen", "see-fault", "a fault of the negative";
+    /// A negative was scanned.
+    Scanned = "scanned", "scan", "scan the negative";
     /// A negative was filed.
     Filed = "filed", "file", "file the negative";
     /// A print was begun.

@@ -170,6 +170,8 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::Unloaded => &["side", "kept"],
         Kind::Companions => &["they are", "sheets"],
         Kind::RunEnded => &["time given", "at the end", "washed", "seen"],
+        Kind::FaultSeen => &["fault", "where", "put down to", "what it does"],
+        Kind::Scanned => &["file"],
         Kind::Filed => &["place"],
         Kind::PrintBegun => &["process", "paper", "printed on"],
         Kind::Pressed => &["press at", "for", "between"],

@@ -31,6 +31,8 @@ pub struct Developer {
     pub also: Vec<String>,
     /// Figures of it, such as what a sheet uses up at least.
     pub usual: Vec<Usual>,
+    /// Whether it leaves a stain that holds back more ultraviolet and blue than the eye sees.
+    pub stains: bool,
     /// A remark; empty if there is none.
     pub note: String,
     /// Where it was read.
@@ -158,6 +160,8 @@ struct DeveloperFile {
     #[serde(default)]
     usual: Vec<UsualFile>,
     #[serde(default)]
+    stains: bool,
+    #[serde(default)]
     note: String,
 }
 
@@ -218,6 +222,7 @@ pub(super) fn read(page: &Page<'_>) -> Result<DeveloperLists, ReferenceError> {
             maker: written.maker,
             also: written.also,
             usual: page.usual(written.usual)?,
+            stains: written.stains,
             note: written.note,
             origin: page.origin.clone(),
         });

@@ -1,7 +1,7 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
 //! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
-//! `papers.toml`, `practice.toml`, `baths.toml`, `developers.toml`, `formulas.toml` and
+//! `papers.toml`, `practice.toml`, `faults.toml`, `baths.toml`, `developers.toml`, `formulas.toml` and
 //! `processes/*.toml` are read if they are there. A record with the id of a built-in one takes its
 //! place; any other is added. A file that cannot be used
 //! is left out as a whole and reported; nothing in this folder can keep the program from starting.
@@ -15,8 +15,8 @@ use super::naming::Named;
 use super::page::Page;
 use super::standing::Origin;
 use super::{
-    Reference, Whole, bath, caution, developer, film, filter_file, format, formula_file, paper,
-    practice, process_file, reciprocity, scene,
+    Reference, Whole, bath, caution, developer, fault, film, filter_file, format, formula_file,
+    paper, practice, process_file, reciprocity, scene,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -65,6 +65,10 @@ impl Reference {
         });
         own(&folder.join("practice.toml"), &mut problems, |page| {
             replace(&mut whole.practices, practice::read(page)?);
+            Ok(())
+        });
+        own(&folder.join("faults.toml"), &mut problems, |page| {
+            replace(&mut whole.faults, fault::read(page)?);
             Ok(())
         });
         own(&folder.join("baths.toml"), &mut problems, |page| {

@@ -14,6 +14,7 @@
 //! - [`developer`]: developers, and the times that are told for films in them.
 //! - [`filter`]: filters, and what they take on which film.
 //! - [`scene`]: the light of scenes by name, and the sunny rule.
+//! - [`fault`]: what can be wrong with a negative.
 //! - [`practice`]: how film and holders are handled and kept.
 //! - [`bath`]: baths by purpose.
 //! - [`formula`]: formulas to mix, the chemicals in them, what an area takes.
@@ -26,6 +27,7 @@ pub mod bath;
 pub mod caution;
 pub mod developer;
 pub mod error;
+pub mod fault;
 pub mod film;
 pub mod filter;
 mod filter_file;
@@ -48,6 +50,7 @@ pub use bath::BathKind;
 pub use caution::{Caution, CautionKind};
 pub use developer::{AgitationScheme, Developer, PublishedTimes, TimesRow};
 pub use error::{Fault, ReferenceError};
+pub use fault::{Fault as NegativeFault, Stage};
 pub use film::{Film, FilmKind};
 pub use filter::{Filter, FilterKind, LightKind};
 pub use format::{Format, FormatUnit, HolderDepth, Sides};
@@ -129,6 +132,7 @@ struct Whole {
     formats: Vec<Format>,
     papers: Vec<Paper>,
     practices: Vec<Practice>,
+    faults: Vec<NegativeFault>,
     baths: Vec<BathKind>,
     cautions: Vec<Caution>,
     closing: String,
@@ -156,6 +160,7 @@ impl Whole {
         let formats = include_str!("../../assets/formats.toml");
         let papers = include_str!("../../assets/papers.toml");
         let practices = include_str!("../../assets/practice.toml");
+        let faults = include_str!("../../assets/faults.toml");
         let baths = include_str!("../../assets/baths.toml");
         let light = include_str!("../../assets/light.toml");
         let developers = include_str!("../../assets/developers.toml");
@@ -168,6 +173,7 @@ impl Whole {
             formats: format::read(&Page::built_in("formats.toml", formats))?,
             papers: paper::read(&Page::built_in("papers.toml", papers))?,
             practices: practice::read(&Page::built_in("practice.toml", practices))?,
+            faults: fault::read(&Page::built_in("faults.toml", faults))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
             mixing: formula_file::read(&Page::built_in("formulas.toml", formulas), &[], known)?,
             cautions,
@@ -310,6 +316,17 @@ impl Reference {
     pub fn practices(&self, about: PracticeSubject) -> impl Iterator<Item = &Practice> {
         let practices = self.whole().practices.iter();
         practices.filter(move |practice| practice.subject == about)
+    }
+
+    /// What can be wrong with a negative.
+    pub fn faults(&self) -> &[NegativeFault] {
+        &self.whole().faults
+    }
+
+    /// The fault that a typed name means: `air bells`, `pinhole`; `None` also if it could mean more than
+    /// one.
+    pub fn fault(&self, typed: &str) -> Option<&NegativeFault> {
+        naming::find(&self.whole().faults, typed)
     }
 
     /// What is known about baths, one record for each purpose, in the order of work.

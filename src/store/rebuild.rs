@@ -51,6 +51,7 @@ pub(crate) const PROJECTIONS: &[(&str, &str)] = &[
     ("lens", "id"),
     ("camera", "id"),
     ("shutter_test", "entry"),
+    ("fault", "entry"),
     ("finding", "id"),
 ];
 

@@ -11,7 +11,7 @@ use super::error::Fault;
 use crate::craft::shutter;
 use crate::logbook::history::is_remark;
 use crate::logbook::{
-    Deed, Entry, EntryId, Exposed, PrintStep, Settled, ShutterTested, Thing, ThingId,
+    Deed, Entry, EntryId, Exposed, FaultSeen, PrintStep, Settled, ShutterTested, Thing, ThingId,
 };
 
 /// The entries about one entry, and that entry: from any of them up to the one that is about a
@@ -121,6 +121,7 @@ pub(crate) fn write_effects(
         Deed::Exposed(exposed) => write_exposure(db, row, entry, exposed, happened),
         Deed::PrintStep(step) => write_step(db, row, entry, step, happened),
         Deed::ShutterTested(tested) => write_test(db, row, entry, tested, happened),
+        Deed::FaultSeen(seen) => write_fault(db, row, seen, happened),
         _ => Ok(()),
     }
 }
@@ -141,6 +142,7 @@ pub(crate) fn rewrite_effects(db: &Connection, settled: &Settled) -> Result<(), 
         "DELETE FROM exposure WHERE entry = ?1",
         "DELETE FROM print_step WHERE entry = ?1",
         "DELETE FROM shutter_test WHERE entry = ?1",
+        "DELETE FROM fault WHERE entry = ?1",
     ] {
         db.prepare_cached(delete)?.execute([row])?;
     }
@@ -257,6 +259,28 @@ fn write_test(
         mean.ok().map(|mean| mean.value()),
         tested.aperture.map(|aperture| aperture.to_string()),
         tested.instrument,
+    ])?;
+    Ok(())
+}
+
+fn write_fault(
+    db: &Connection,
+    row: i64,
+    seen: &FaultSeen,
+    happened: DateTime<FixedOffset>,
+) -> Result<(), Fault> {
+    let mut insert = db.prepare_cached(
+        "INSERT INTO fault (entry, sheet, happened, fault, cause, place, harm) \
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+    )?;
+    insert.execute(params![
+        row,
+        seen.sheet.0.as_bytes(),
+        happened.to_rfc3339(),
+        seen.fault,
+        seen.cause,
+        seen.place,
+        seen.harm.map(|harm| harm.word()),
     ])?;
     Ok(())
 }

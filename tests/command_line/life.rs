@@ -371,3 +371,58 @@ fn a_rehearsal_says_what_would_be_logged_and_writes_nothing() {
         Some(1)
     );
 }
+
+#[test]
+fn a_negative_tells_its_faults_its_scan_and_its_densities_in_each_light() {
+    let bench = Bench::loaded();
+    for act in [
+        &["expose", "h1a", "--time", "6s"][..],
+        &["develop", "h1a", "--done"],
+        &[
+            "measure",
+            "s1",
+            "--low",
+            "0.3",
+            "--high",
+            "1.4",
+            "--channel",
+            "visual",
+        ],
+        &[
+            "measure",
+            "s1",
+            "--low",
+            "0.3",
+            "--high",
+            "1.9",
+            "--channel",
+            "ultraviolet",
+        ],
+        &[
+            "see-fault",
+            "s1",
+            "--fault",
+            "bubbles",
+            "--where",
+            "upper left",
+            "--harm",
+            "can be mended",
+        ],
+        &["scan", "s1", "scans/one.tif", "--resolution", "2400"],
+    ] {
+        let words: Vec<&str> = std::iter::once("log").chain(act.iter().copied()).collect();
+        bench.ok(&words);
+    }
+    let shown = bench.ok(&["show", "s1"]);
+    says(
+        &shown,
+        &[
+            "0.30 .. 1.40, visual",
+            "0.30 .. 1.90, ultraviolet",
+            "air bells, upper left",
+            "scans/one.tif",
+        ],
+    );
+    says(&bench.ok(&["search", "air bells"]), &["S-0001"]);
+    says(&bench.ok(&["reckon", "fault"]), &["reticulation"]);
+}

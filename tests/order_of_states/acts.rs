@@ -165,6 +165,8 @@ impl<'a> Hand<'_, '_, 'a> {
             (much(waiting, 8), Kind::RunBegun),
             (much(running, 10), Kind::RunEnded),
             (much(negatives, 4), Kind::Measured),
+            (much(negatives, 3), Kind::FaultSeen),
+            (much(negatives, 3), Kind::Scanned),
             (much(negatives, 4), Kind::Filed),
             (much(negatives, 5), Kind::PrintBegun),
             (much(prints(PrintIs::InProcess), 16), Kind::PrintStep),
@@ -287,6 +289,8 @@ impl<'a> Hand<'_, '_, 'a> {
                 let high = if self.dice.percent(5) { 0.1 } else { 1.8 };
                 deeds::measure(self.sheet(is_negative), 0.3, high)
             }
+            Kind::FaultSeen => deeds::see_fault(self.sheet(is_negative)),
+            Kind::Scanned => deeds::scan(self.sheet(is_negative)),
             Kind::Filed => deeds::file(self.sheet(is_negative)),
             Kind::PrintBegun => self.print_begun(),
             Kind::PrintStep => {

@@ -264,7 +264,27 @@ pub(crate) fn measure(sheet: ThingId, low: f64, high: f64) -> Deed {
         low: density(low),
         high: density(high),
         base_fog: None,
+        patches: Vec::new(),
         channel: None,
+        instrument: None,
+    })
+}
+
+pub(crate) fn see_fault(sheet: ThingId) -> Deed {
+    Deed::FaultSeen(FaultSeen {
+        sheet,
+        fault: "air bells".to_owned(),
+        cause: None,
+        place: None,
+        harm: None,
+    })
+}
+
+pub(crate) fn scan(sheet: ThingId) -> Deed {
+    Deed::Scanned(Scanned {
+        sheet,
+        scan: "scans/1.tif".to_owned(),
+        resolution: None,
         instrument: None,
     })
 }

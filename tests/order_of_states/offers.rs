@@ -250,6 +250,8 @@ fn about_sheet(thing: Thing, kind: Kind, world: &World<'_>, ids: &mut Ids) -> Op
         Kind::Lost => deeds::lose(thing),
         Kind::Discarded => deeds::discard(thing),
         Kind::Measured => deeds::measure(id, 0.3, 1.8),
+        Kind::FaultSeen => deeds::see_fault(id),
+        Kind::Scanned => deeds::scan(id),
         Kind::Filed => deeds::file(id),
         Kind::PrintBegun => Deed::PrintBegun(begin_print(ids.thing(), vec![id], "cyanotype")),
         Kind::Companions => {

@@ -306,6 +306,8 @@ impl<'a> World<'a> {
             | Deed::RunBegun(_)
             | Deed::RunEnded(_)
             | Deed::Measured(_)
+            | Deed::FaultSeen(_)
+            | Deed::Scanned(_)
             | Deed::Filed(_) => self.film_happens(deed, over),
             Deed::Lost(what) if what.thing.kind == ThingKind::Sheet => {
                 self.sheet_ends(what.thing.id, what.side, SheetIs::Lost, over)

@@ -8,6 +8,7 @@
 mod bellows;
 mod development;
 mod exposure;
+mod faults;
 mod film;
 mod filters;
 mod finishing;

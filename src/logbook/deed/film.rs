@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Body, Descent, descend, touch};
+use crate::craft::patches::Patch;
 use crate::craft::{Celsius, Density, Dilution, Seconds, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::words::words;
@@ -208,6 +209,9 @@ pub struct Measured {
     /// Base plus fog.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub base_fog: Option<Density>,
+    /// Single patches, each with what it is.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub patches: Vec<Patch>,
     /// The light it was read with.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub channel: Option<Channel>,

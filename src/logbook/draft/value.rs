@@ -10,7 +10,7 @@ use super::{Desk, Draft};
 use crate::craft::sun::Coordinates;
 use crate::craft::{
     Aperture, Celsius, Density, Dilution, ExposureValue, FilmSpeed, Millilitres, Millimetres,
-    Seconds, Size, Stops, TimeZone, Unreadable, magnification, moment, number, timings,
+    Seconds, Size, Stops, TimeZone, Unreadable, magnification, moment, number, patches, timings,
 };
 use crate::logbook::fields::FieldKind;
 use crate::logbook::{Kind, Names, Thing, ThingId, ThingKind, tidy_reference};
@@ -28,7 +28,9 @@ pub(super) fn read_value(
 ) -> Result<Value, String> {
     let names = desk.names;
     match kind {
-        FieldKind::Text | FieldKind::Film | FieldKind::Paper => Ok(Value::String(typed.to_owned())),
+        FieldKind::Text | FieldKind::Film | FieldKind::Paper | FieldKind::Cause => {
+            Ok(Value::String(typed.to_owned()))
+        }
         FieldKind::Count => count(draft.kind, typed),
         FieldKind::Duration => quantity(Seconds::parse(typed)),
         FieldKind::Durations => quantity(timings::read(typed)),
@@ -83,6 +85,13 @@ pub(super) fn read_value(
             }
         },
         FieldKind::Step => read_step(draft, typed, desk),
+        FieldKind::Patches => quantity(patches::read(typed)),
+        // The same fault is called the same for years; a word that is not known is the user's own.
+        FieldKind::Fault => {
+            let known = desk.reference.fault(typed);
+            let name = known.map_or_else(|| typed.to_owned(), |fault| fault.name.clone());
+            Ok(Value::String(name))
+        }
     }
 }
 
@@ -191,6 +200,8 @@ pub(in crate::logbook) fn in_words(
         | FieldKind::Process
         | FieldKind::Step
         | FieldKind::Zone
+        | FieldKind::Fault
+        | FieldKind::Cause
         | FieldKind::Choice(_)
         | FieldKind::Reference(_) => value.as_str().map(str::to_owned),
         FieldKind::Count => value.as_u64().map(|number| number.to_string()),
@@ -198,6 +209,9 @@ pub(in crate::logbook) fn in_words(
         FieldKind::Durations => serde_json::from_value::<Vec<Seconds>>(value.clone())
             .ok()
             .map(|times| timings::said(&times)),
+        FieldKind::Patches => serde_json::from_value::<Vec<patches::Patch>>(value.clone())
+            .ok()
+            .map(|read| patches::said(&read)),
         FieldKind::Aperture => shown::<Aperture>(value),
         FieldKind::Speed => shown::<FilmSpeed>(value),
         FieldKind::Length => shown::<Millimetres>(value),

@@ -3,7 +3,7 @@
 use super::FieldKind as F;
 use super::{Field, Need, REASON, carried, may, must};
 use crate::logbook::ThingKind as T;
-use crate::logbook::deed::{Bond, Channel, Slide};
+use crate::logbook::deed::{Bond, Slide};
 
 pub(super) const LOADED: &[Field] = &[
     must("side", "side", F::Thing(T::Side), "H-07 A"),
@@ -123,37 +123,4 @@ pub(super) const RUN_ENDED: &[Field] = &[
     may("temperature", "at the end", F::Temperature, "20.5 C"),
     carried("wash", "washed", F::Duration, Need::May, "20 min"),
     may("seen", "seen", F::Text, "even, no marks"),
-];
-
-pub(super) const MEASURED: &[Field] = &[
-    must("sheet", "negative", F::Thing(T::Sheet), "S-0042"),
-    must("low", "thinnest", F::Density, "0.31"),
-    must("high", "densest", F::Density, "1.86"),
-    carried("base_fog", "base and fog", F::Density, Need::May, "0.08"),
-    carried(
-        "channel",
-        "read in",
-        F::Choice(Channel::WORDS),
-        Need::May,
-        "visual",
-    ),
-    carried(
-        "instrument",
-        "densitometer",
-        F::Text,
-        Need::May,
-        "the one on the bench",
-    ),
-];
-
-pub(super) const FILED: &[Field] = &[
-    must("sheet", "negative", F::Thing(T::Sheet), "S-0042"),
-    carried(
-        "file_place",
-        "place",
-        F::Text,
-        Need::Must,
-        "binder 4, page 11",
-    ),
-    may("scan", "scan", F::Text, "where its file is"),
 ];

@@ -11,6 +11,7 @@ use super::{Kind, ThingKind};
 mod exposure;
 mod film;
 mod finding;
+mod negative;
 mod print;
 mod stock;
 
@@ -86,6 +87,12 @@ pub enum FieldKind {
     Process,
     /// A step of the process of a print.
     Step,
+    /// Several densities, each with the name of its patch.
+    Patches,
+    /// A fault of a negative, by the vocabulary or in a word of one's own.
+    Fault,
+    /// A cause of that fault.
+    Cause,
 }
 
 /// One field of a deed.
@@ -216,8 +223,10 @@ impl Kind {
             Kind::Fogged => film::FOGGED,
             Kind::RunBegun => film::RUN_BEGUN,
             Kind::RunEnded => film::RUN_ENDED,
-            Kind::Measured => film::MEASURED,
-            Kind::Filed => film::FILED,
+            Kind::Measured => negative::MEASURED,
+            Kind::FaultSeen => negative::FAULT_SEEN,
+            Kind::Scanned => negative::SCANNED,
+            Kind::Filed => negative::FILED,
             Kind::PrintBegun => print::PRINT_BEGUN,
             Kind::PrintStep => print::PRINT_STEP,
             Kind::Spoiled => print::SPOILED,
@@ -279,7 +288,9 @@ impl Kind {
             | Kind::SlideSeen
             | Kind::SlideRighted => Some("side"),
             Kind::Companions | Kind::RunBegun => Some("sheets"),
-            Kind::Fogged | Kind::Measured | Kind::Filed => Some("sheet"),
+            Kind::Fogged | Kind::Measured | Kind::FaultSeen | Kind::Scanned | Kind::Filed => {
+                Some("sheet")
+            }
             Kind::RunEnded => Some("run"),
             Kind::PrintBegun => Some("negatives"),
             Kind::PrintStep

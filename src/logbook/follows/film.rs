@@ -1,12 +1,10 @@
 //! What follows at the camera and in the film darkroom.
 
 use super::{Follow, cautions, named, passed, sheets_named, since};
-use crate::craft::Density;
 use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
 use crate::logbook::life::{BathLife, BoxLife, SideLife, SideState};
 use crate::logbook::{Draft, Kind, Slide, ThingKind};
-use crate::reference::Process;
 
 pub(super) fn a_box(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let Some(film) = desk.reference.film(draft.get("film")) else {
@@ -216,61 +214,5 @@ pub(super) fn ending_run(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
             lines.push(Follow::fact("began", since(began, desk.now)));
         }
     }
-    lines
-}
-
-/// The range of a negative against the exposure scales that are published for each process.
-pub(super) fn range_against_processes<'a>(
-    range: f64,
-    processes: impl Iterator<Item = &'a Process>,
-) -> Vec<Follow> {
-    let mut lines = Vec::new();
-    for process in processes {
-        for usual in process
-            .usual
-            .iter()
-            .filter(|usual| usual.what == "exposure scale")
-        {
-            let Some((low, high)) = usual.range else {
-                continue;
-            };
-            let word = if range < low {
-                format!("{:.2} short of its {}", low - range, usual.value())
-            } else if range > high {
-                format!("{:.2} beyond its {}", range - high, usual.value())
-            } else {
-                format!("within its {}", usual.value())
-            };
-            lines.push(Follow {
-                standing: Some(usual.standing),
-                source: usual.source.clone(),
-                ..Follow::fact(&process.short, word)
-            });
-        }
-    }
-    lines
-}
-
-pub(super) fn measuring(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let low = Density::parse(draft.get("low")).ok();
-    let high = Density::parse(draft.get("high")).ok();
-    let (Some(low), Some(high)) = (low, high) else {
-        return Vec::new();
-    };
-    let range = high.value() - low.value();
-    let mut lines = vec![Follow::fact(
-        "range",
-        format!("{high} - {low} = {range:.2}"),
-    )];
-    if range <= 0.0 {
-        lines.push(Follow::warning(
-            "the densest is not denser than the thinnest",
-        ));
-        return lines;
-    }
-    lines.extend(range_against_processes(
-        range,
-        desk.reference.processes().iter(),
-    ));
     lines
 }

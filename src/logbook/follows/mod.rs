@@ -15,6 +15,7 @@ use crate::reference::{Caution, Standing};
 
 mod exposing;
 mod film;
+mod negative;
 mod print;
 
 /// How a line is meant.
@@ -106,7 +107,8 @@ pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<
         Kind::SlideSeen | Kind::SlideRighted => film::slide(draft, desk),
         Kind::RunBegun => film::developing(draft, desk),
         Kind::RunEnded => film::ending_run(draft, desk),
-        Kind::Measured => film::measuring(draft, desk),
+        Kind::Measured => negative::measuring(draft, desk),
+        Kind::FaultSeen => negative::fault(draft, desk),
         Kind::PrintBegun => print::beginning(draft, desk),
         Kind::PrintStep => print::step(draft, desk),
         Kind::Matted => print::matting(draft, desk),

@@ -1,6 +1,6 @@
 //! What follows at the printing bench and in finishing.
 
-use super::film::range_against_processes;
+use super::negative::range_against_processes;
 use super::{Follow, cautions, named, sheets_named};
 use crate::craft::mat::{Placing, borders};
 use crate::craft::{Millimetres, Size};

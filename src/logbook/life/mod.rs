@@ -39,7 +39,7 @@ pub use paper::{PaperLife, PaperState};
 pub use print::{Placement, PrintLife, PrintState, StepDone};
 pub use run::{RunLife, RunState};
 pub use set::{SetLife, SetState};
-pub use sheet::{Begun, Densities, Exposure, SheetLife, SheetState};
+pub use sheet::{Begun, Densities, Exposure, Fault, SheetLife, SheetState};
 pub use side::{Doubt, SideLife, SideState};
 
 /// One row of a life's table: in this state this may happen, and leads to that state.

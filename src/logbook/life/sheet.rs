@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::{Aperture, Density, Seconds};
-use crate::logbook::{Channel, Deed, EntryId, Kind, Objection, ThingId};
+use crate::logbook::{Channel, Deed, EntryId, Harm, Kind, Objection, ThingId};
 use crate::reference::Reference;
 
 /// The states of a sheet.
@@ -66,9 +66,14 @@ impl State for SheetState {
         stays(Lost, Kind::RunEnded),
         stays(Discarded, Kind::RunEnded),
         stays(Negative, Kind::Measured),
+        stays(Negative, Kind::FaultSeen),
+        stays(Negative, Kind::Scanned),
         goes(Negative, Kind::Filed, Filed),
         stays(Filed, Kind::Filed),
         stays(Filed, Kind::Measured),
+        stays(Filed, Kind::FaultSeen),
+        stays(Filed, Kind::Scanned),
+        stays(Fogged, Kind::FaultSeen),
         stays(Negative, Kind::PrintBegun),
         stays(Filed, Kind::PrintBegun),
         stays(Loaded, Kind::Companions),
@@ -84,6 +89,9 @@ impl State for SheetState {
         goes(Held, Kind::Fogged, Fogged),
         goes(InBox, Kind::Fogged, Fogged),
         goes(Developing, Kind::Fogged, Fogged),
+        // It is often seen only when the run is over.
+        goes(Negative, Kind::Fogged, Fogged),
+        goes(Filed, Kind::Fogged, Fogged),
         goes(Loaded, Kind::Lost, Lost),
         goes(Open, Kind::Lost, Lost),
         goes(Exposed, Kind::Lost, Lost),
@@ -172,6 +180,19 @@ pub struct Densities {
     pub channel: Option<Channel>,
 }
 
+/// A fault that was seen on a sheet.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Fault {
+    /// What it is called.
+    pub fault: String,
+    /// What it is put down to.
+    pub cause: Option<String>,
+    /// Where on the sheet.
+    pub place: Option<String>,
+    /// What it does to the picture.
+    pub harm: Option<Harm>,
+}
+
 /// What is known of a sheet.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct SheetLife {
@@ -193,8 +214,17 @@ pub struct SheetLife {
     pub in_run: Option<ThingId>,
     /// The set of companions it belongs to.
     pub set: Option<ThingId>,
-    /// Its densities.
+    /// Its densities, as last measured.
     pub densities: Option<Densities>,
+    /// Its densities as last measured in each light.
+    #[serde(default)]
+    pub measured: Vec<Densities>,
+    /// The faults that were seen on it.
+    #[serde(default)]
+    pub faults: Vec<Fault>,
+    /// Where the file of its latest scan is.
+    #[serde(default)]
+    pub scan: Option<String>,
     /// Where it lies.
     pub file_place: Option<String>,
     /// How many prints were begun from it.
@@ -333,14 +363,27 @@ impl Story for SheetLife {
             }
             Deed::RunEnded(_) => self.in_run = None,
             Deed::Measured(measured) => {
-                self.densities = Some(Densities {
+                let densities = Densities {
                     low: measured.low,
                     high: measured.high,
                     base_fog: measured.base_fog,
                     channel: measured.channel,
-                });
+                };
+                self.densities = Some(densities);
+                self.measured.retain(|one| one.channel != measured.channel);
+                self.measured.push(densities);
             }
-            Deed::Filed(filed) => self.file_place = Some(filed.file_place.clone()),
+            Deed::FaultSeen(seen) => self.faults.push(Fault {
+                fault: seen.fault.clone(),
+                cause: seen.cause.clone(),
+                place: seen.place.clone(),
+                harm: seen.harm,
+            }),
+            Deed::Scanned(scanned) => self.scan = Some(scanned.scan.clone()),
+            Deed::Filed(filed) => {
+                self.file_place = Some(filed.file_place.clone());
+                self.scan = filed.scan.clone().or(self.scan.take());
+            }
             Deed::PrintBegun(_) => self.prints += 1,
             Deed::Companions(companions) => self.set = Some(companions.set),
             Deed::Fogged(fogged) => self.end = Some(fogged.reason.clone()),

@@ -355,6 +355,8 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
         (Kind::RunEnded, T::Run) => "it cannot end",
         (Kind::RunEnded, _) => "its development cannot end",
         (Kind::Measured, _) => "it cannot be measured",
+        (Kind::FaultSeen, _) => "no fault of it can be seen",
+        (Kind::Scanned, _) => "it cannot be scanned",
         (Kind::Filed, _) => "it cannot be filed",
         (Kind::PrintBegun, T::Paper) => "no print can be begun on it",
         (Kind::PrintBegun, _) => "it cannot be printed",

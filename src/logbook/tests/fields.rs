@@ -53,6 +53,9 @@ fn example(kind: FieldKind) -> String {
         FieldKind::Reference(_) => "BRASS",
         FieldKind::Process => "cyanotype",
         FieldKind::Step => "coat",
+        FieldKind::Patches => "III 0.35, V 0.72",
+        FieldKind::Fault => "air bells",
+        FieldKind::Cause => "not tapped",
     };
     text.to_owned()
 }

@@ -10,6 +10,7 @@ mod findings;
 mod late;
 mod ledger;
 mod naming;
+mod negatives;
 mod offers;
 mod prints;
 mod refusals;

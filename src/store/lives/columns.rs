@@ -190,6 +190,8 @@ fn of_sheet(common: Common<'_>, sheet: &SheetLife) -> Columns {
         base_fog: densities.and_then(|densities| densities.base_fog).map(|density| density.value()),
         channel: densities.and_then(|densities| densities.channel).map(|channel| channel.word()),
         file_place: sheet.file_place.as_deref(),
+        scan: sheet.scan.as_deref(),
+        faults: sheet.faults.len(),
         prints: sheet.prints,
         ending: sheet.end.as_deref(),
         born: common.born,

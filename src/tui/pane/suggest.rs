@@ -77,6 +77,17 @@ fn picks(field: &Field, draft: &Draft, bench: &Bench) -> Option<Choice> {
             let picks = papers.map(|paper| Pick::word(&paper.name)).collect();
             Some(Choice::new(picks).open())
         }
+        FieldKind::Fault => {
+            let faults = bench.reference.faults().iter();
+            let picks = faults
+                .map(|fault| Pick::new(&fault.name, format!("{}  {}", fault.name, fault.looks)));
+            Some(Choice::new(picks.collect()).open())
+        }
+        FieldKind::Cause => {
+            let fault = bench.reference.fault(draft.get("fault"))?;
+            let picks = fault.causes.iter().map(|cause| Pick::word(cause));
+            Some(Choice::new(picks.collect()).open())
+        }
         FieldKind::Process => {
             let processes = bench.reference.processes().iter();
             let picks = processes.map(|one| Pick::new(&one.id, &one.name));

@@ -239,6 +239,8 @@ fn subject(line: &Line, own: &Life) -> Option<String> {
         | Kind::Exposed
         | Kind::Fogged
         | Kind::Measured
+        | Kind::FaultSeen
+        | Kind::Scanned
         | Kind::Filed => ThingKind::Sheet,
         Kind::PrintBegun if line.outcome.is_some() => return None,
         Kind::PrintBegun

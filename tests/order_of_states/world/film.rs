@@ -193,6 +193,8 @@ impl World<'_> {
                             | SheetIs::Exposed
                             | SheetIs::Held
                             | SheetIs::Developing
+                            | SheetIs::Negative
+                            | SheetIs::Filed
                     ),
                     "light harms it no more",
                 )?;
@@ -271,6 +273,15 @@ impl World<'_> {
                 Ok(())
             }
             Deed::Measured(what) => {
+                let sheet = there(&mut self.sheets, what.sheet)?;
+                need(sheet.is_negative(), "it is no negative")
+            }
+            Deed::FaultSeen(what) => {
+                let sheet = there(&mut self.sheets, what.sheet)?;
+                let shows = sheet.is_negative() || sheet.is == SheetIs::Fogged;
+                need(shows, "no fault of it can be seen yet")
+            }
+            Deed::Scanned(what) => {
                 let sheet = there(&mut self.sheets, what.sheet)?;
                 need(sheet.is_negative(), "it is no negative")
             }
