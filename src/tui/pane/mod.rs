@@ -145,6 +145,12 @@ impl Pane {
         pane
     }
 
+    /// Its fields, for tests that fill them.
+    #[cfg(test)]
+    pub(in crate::tui) const fn form(&self) -> &Form {
+        &self.form
+    }
+
     /// What it logs.
     pub const fn kind(&self) -> Kind {
         self.draft.kind
