@@ -24,6 +24,14 @@ fn at_the_camera(stand: &mut Stand, size: &str, lens: &str, focal_length: &str, 
     stand.fill("lens", "L-01");
 }
 
+/// The pane of a finding that these keys open, with what is typed into its fields.
+fn found(stand: &mut Stand, keys: &str, typed: &[(&str, &str)]) {
+    stand.press(keys);
+    for (label, text) in typed {
+        stand.fill(label, text);
+    }
+}
+
 pub(in super::super) const PANES: &[Scene] = &[
     demo("load", |s| s.press("2 l")),
     demo("expose, prefilled from the last one", |s| {
@@ -127,5 +135,39 @@ pub(in super::super) const PANES: &[Scene] = &[
         s.press("2 . e");
         s.type_text("1/4");
         s.press("esc e");
+    }),
+    demo("a shutter that is tested, mark by mark", |s| {
+        let typed = [("mark", "1/60"), ("timings", "1/52 1/55 1/54 1/53")];
+        found(s, "4 ] ] ] down enter t", &typed);
+    }),
+    demo("what a filter takes, against what is published", |s| {
+        let typed = [
+            ("filter", "red 25"),
+            ("takes", "+2 2/3"),
+            ("on film", "T-MAX 100"),
+        ];
+        found(s, "n f", &typed);
+    }),
+    demo(
+        "what a long exposure needed, against the published laws",
+        |s| {
+            let typed = [
+                ("film", "HP5 Plus"),
+                ("metered time", "10s"),
+                ("needed time", "25s"),
+            ];
+            found(s, "n r", &typed);
+        },
+    ),
+    demo("the light of a scene, against the table", |s| {
+        let typed = [("scene", "open shade"), ("light at ISO 100", "11 1/3")];
+        found(s, "n i", &typed);
+    }),
+    demo("the constants of a meter, against the usual ones", |s| {
+        found(s, "n s", &[("K, reflected", "14")]);
+    }),
+    demo("a place, with the sun over it today", |s| {
+        let typed = [("name", "the ford"), ("where", "46.5 N 8.2 E")];
+        found(s, "n k", &typed);
     }),
 ];
