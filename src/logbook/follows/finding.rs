@@ -306,12 +306,12 @@ pub(super) fn place(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     }
     for (label, at) in [("sunrise", rises), ("sunset", sets)] {
         if let Some(at) = at {
-            let line = Follow::result(label, at.format("%H:%M").to_string());
+            let line = Follow::result(label, Amount::Clock(at).to_string());
             lines.push(line.on(&figure.grounds));
         }
     }
     if let Some(noon) = today.noon {
-        let words = format!("{}, {:.0} deg high", noon.format("%H:%M"), today.highest);
+        let words = format!("{}, {:.0} deg high", Amount::Clock(noon), today.highest);
         lines.push(Follow::fact("noon", words).also());
     }
     lines

@@ -153,7 +153,7 @@ fn a_place_says_when_the_sun_rises_and_sets_there_today_by_its_own_clocks() {
             "now | 4 Mar 08:09",
             "sunrise | 07:01 | remembered",
             "sunset | 18:17 | remembered",
-            "noon | 12:38, 37 deg high",
+            "noon | 12:39, 37 deg high",
         ]
     );
     let typed = [("coordinates", "46.5 N 8.2 E"), ("zone", "UTC")];
