@@ -53,6 +53,25 @@ pub fn time_value(time: Seconds) -> f64 {
         .map_or(below.log2(), |(_, stops)| stops)
 }
 
+/// The time a shutter mark stands for: 1/64 s for 1/60, 1/256 s for 1/250. Every other time stands for
+/// itself.
+///
+/// ```
+/// use notchbook::craft::Seconds;
+/// use notchbook::craft::exposure::stands_for;
+/// assert_eq!(stands_for(Seconds::parse("1/250")?), Seconds::parse("1/256")?);
+/// assert_eq!(stands_for(Seconds::parse("1/8")?), Seconds::parse("1/8")?);
+/// # Ok::<(), notchbook::craft::Unreadable>(())
+/// ```
+#[must_use]
+pub fn stands_for(mark: Seconds) -> Seconds {
+    let exact = (-time_value(mark)).exp2();
+    if (exact / mark.value() - 1.0).abs() < NOISE {
+        return mark;
+    }
+    Seconds::new(exact).unwrap_or(mark)
+}
+
 /// Stops of film speed, Sv: 5 for ISO 100.
 #[must_use]
 pub fn speed_value(speed: FilmSpeed) -> f64 {

@@ -94,10 +94,22 @@ impl Amount {
     }
 }
 
+/// Shorter times than this are shown as fractions, which then tell them apart to a fortieth, in seconds.
+const SHORT: f64 = 0.05;
+
+/// A time as it can be held against the marks of a shutter: a short one that lies on none of them as the
+/// nearest fraction, 1/410 s and not 0.002441 s.
+fn in_marks(time: Seconds) -> String {
+    if time.value() >= SHORT {
+        return time.to_string();
+    }
+    format!("1/{:.0} s", 1.0 / time.value())
+}
+
 impl fmt::Display for Amount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Amount::Time(time) => time.fmt(f),
+            Amount::Time(time) => f.write_str(&in_marks(*time)),
             Amount::Aperture(aperture) => aperture.fmt(f),
             Amount::Ev(value) => value.fmt(f),
             Amount::Stops(stops) => stops.fmt(f),
@@ -327,6 +339,20 @@ impl From<Unreadable> for Impossible {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_short_time_off_the_marks_is_shown_as_a_fraction() {
+        for (seconds, shown) in [
+            (0.002_441, "1/410 s"),
+            (1.0 / 60.0, "1/60 s"),
+            (0.0187, "1/53 s"),
+            (0.09, "0.09 s"),
+            (4.5, "4.5 s"),
+        ] {
+            let time = Amount::Time(Seconds::new(seconds).unwrap());
+            assert_eq!(time.to_string(), shown);
+        }
+    }
 
     #[test]
     fn an_amount_is_a_number_for_scripts_and_a_text_for_people() {

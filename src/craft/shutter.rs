@@ -3,13 +3,15 @@
 //! A mark timed several times gives its mean, its error in stops and how far single exposures spread.
 //! The blades of a leaf shutter take time to open and close, and a small stop is uncovered sooner
 //! than a large one, so at fast marks and small stops the film gets more than the mark says. Both
-//! are differences in exposure; taking them into a reckoning is left to whoever reckons. Marks are
-//! taken at their word here: 1/250 s is 4 ms, as a tester shows it.
+//! are differences in exposure; taking them into a reckoning is left to whoever reckons. The error of a
+//! mark is counted from the time it stands for, 1/256 s for 1/250, because everything that is reckoned
+//! counts on that series; a measured time is taken at its word.
 
 use std::borrow::Cow;
 
 use chrono::NaiveDate;
 
+use super::exposure::{stands_for, time_value};
 use super::numeral::trimmed;
 use super::{
     Amount, Aperture, Concern, Figure, Grounds, Impossible, Seconds, Standing, Step, Stops,
@@ -56,7 +58,7 @@ const UNSTEADY: f64 = 1.0 / 6.0;
 pub struct Tested {
     /// The mean of the times.
     pub mean: Seconds,
-    /// The mean against the mark; plus is more light than the mark says.
+    /// The mean against the time the mark stands for; plus is more light than the mark says.
     pub error: Stops,
     /// The standard deviation of single exposures; nothing from a single one.
     pub spread: Option<Stops>,
@@ -64,13 +66,22 @@ pub struct Tested {
     pub count: usize,
 }
 
-/// What a mark gives, from times that were measured: the mean, and `log2(mean / mark)`.
+impl Tested {
+    /// The spread as a part of the time, in per cent: `2^spread - 1`.
+    #[must_use]
+    pub fn spread_in_percent(&self) -> Option<f64> {
+        Some((self.spread?.value().exp2() - 1.0) * 100.0)
+    }
+}
+
+/// What a mark gives, from times that were measured: the mean, and `log2(mean / exact)`, where `exact`
+/// is the time the mark [stands for](stands_for).
 ///
 /// ```
 /// use notchbook::craft::Seconds;
 /// use notchbook::craft::shutter::test;
 /// let figure = test(Seconds::parse("1/250")?, &[Seconds::parse("1/160")?]).unwrap();
-/// assert_eq!(figure.value.error.to_string(), "+0.64 stop");
+/// assert_eq!(figure.value.error.to_string(), "+0.68 stop");
 /// # Ok::<(), notchbook::craft::Unreadable>(())
 /// ```
 ///
@@ -86,7 +97,8 @@ pub fn test(mark: Seconds, timings: &[Seconds]) -> Result<Figure<Tested>, Imposs
     let count = timings.len() as f64;
     let mean = timings.iter().map(|time| time.value()).sum::<f64>() / count;
     let mean = Seconds::new(mean)?;
-    let error = Stops::from_factor(mean.value() / mark.value())?;
+    let exact = stands_for(mark);
+    let error = Stops::from_factor(mean.value() / exact.value())?;
     let spread = spread(timings)?;
     let value = Tested {
         mean,
@@ -95,18 +107,25 @@ pub fn test(mark: Seconds, timings: &[Seconds]) -> Result<Figure<Tested>, Imposs
         count: timings.len(),
     };
     let shown = in_fractions(mean);
-    let mut figure = Figure::new(value, TESTED)
-        .step(
-            Step::new("mean", Amount::Time(mean))
-                .working(format!("of {}, near {shown}", exposures(timings.len()))),
-        )
-        .step(Step::new("error", Amount::Stops(error)).working(format!("log2({shown} / {mark})")));
+    let mut figure = Figure::new(value, TESTED).step(
+        Step::new("mean", Amount::Time(mean))
+            .working(format!("of {}, near {shown}", exposures(timings.len()))),
+    );
+    if exact != mark {
+        let step = Step::new("the mark stands for", Amount::Time(exact));
+        figure = figure.step(step.working(format!(
+            "{mark} on the ring, {} halvings of a second in the series",
+            trimmed(time_value(mark), 0)
+        )));
+    }
+    figure = figure
+        .step(Step::new("error", Amount::Stops(error)).working(format!("log2({shown} / {exact})")));
     match spread {
         Some(spread) => {
-            figure = figure.step(
-                Step::new("spread", Amount::Stops(spread))
-                    .working("standard deviation of single exposures"),
-            );
+            figure = figure.step(Step::new("spread", Amount::Stops(spread)).working(format!(
+                "standard deviation of single exposures, {} %",
+                trimmed(value.spread_in_percent().unwrap_or_default(), 1)
+            )));
             if spread.value() > UNSTEADY {
                 figure = figure.remark(
                     Concern::Warning,
@@ -295,7 +314,15 @@ mod tests {
         let figure = test(time("1/125"), &times).unwrap();
         assert_eq!(figure.value.count, 3);
         assert!((1.0 / figure.value.mean.value() - 109.39).abs() < 0.01);
-        assert!((figure.value.error.value() - 0.192).abs() < 0.001);
+        // log2(128 / 109.39): 1/125 stands for 1/128.
+        assert!((figure.value.error.value() - 0.227).abs() < 0.001);
+        let steps: Vec<String> = figure
+            .steps
+            .iter()
+            .map(|it| it.amount.to_string())
+            .collect();
+        assert_eq!(steps[1], "1/128 s");
+        assert!((figure.value.spread_in_percent().unwrap() - 9.5).abs() < 0.1);
         assert!((figure.value.spread.unwrap().value() - 0.1315).abs() < 0.001);
         assert!(figure.remarks.is_empty());
     }

@@ -26,8 +26,8 @@ pub(super) const RECIPES: &[Recipe] = &[
         word: "shutter",
         title: "what a shutter really gives",
         chapter: Chapter::Exposure,
-        about: "The error of a mark from times measured with a tester, in stops: plus is more light \
-                than the mark says. Time each mark several times; the spread tells how far a single \
+        about: "The error of a mark from times measured with a tester, in stops from the time the mark \
+                stands for, 1/256 s for 1/250: plus is more light than the mark says. Time each mark several times; the spread tells how far a single \
                 exposure may be off. With a lens of the logbook all its tested marks are shown, with \
                 how they moved from session to session.",
         asks: &[
@@ -362,7 +362,7 @@ mod tests_of_lenses {
         let lens = OneLens.lens("L-02").unwrap();
         let step = of_lens(&lens, Seconds::parse("1/250").unwrap()).unwrap();
         assert_eq!(step.name, "shutter at 1/250 s");
-        assert_eq!(step.amount.to_string(), "+0.64 stop");
+        assert_eq!(step.amount.to_string(), "+0.68 stop");
         assert_eq!(
             step.working,
             "gives 1/160 s (mean of 3 shots, spread 0 stop)"
@@ -382,7 +382,7 @@ mod tests_of_lenses {
             .iter()
             .map(|line| format!("{} {}", line.name, line.amount))
             .collect();
-        assert_eq!(shown, ["1/60 s -0.01 stop", "1/250 s +0.64 stop"]);
+        assert_eq!(shown, ["1/60 s +0.09 stop", "1/250 s +0.68 stop"]);
         assert_eq!(answer.table.as_ref().map(|table| table.rows.len()), Some(3));
         let chart = answer.chart.unwrap();
         assert_eq!(chart.series.len(), 2);

@@ -3,7 +3,8 @@
 //! [`Deed`] is one closed enum, and [`Kind`] is its list of names; both come from the table at the
 //! foot of this file, so a new deed is one line there and one struct. The structs are grouped by
 //! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`exposure`], [`film`]
-//! (sheets and runs), [`negative`] (faults and scans), [`finding`] (what the user has found out), [`print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
+//! (sheets and runs), [`negative`] (faults and scans), [`finding`] (what the user has found out),
+//! [`mod@print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
 //! Each is exactly the body that is written to the logbook. What a deed touches, what it descends
 //! from and what it creates is said here; whether it may happen is said by the lives.
 

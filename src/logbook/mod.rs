@@ -2,10 +2,10 @@
 //!
 //! Read it in this order: [`thing`] (what is followed), [`deed`] (what can happen), [`entry`] (one
 //! line of the logbook), [`life`] (one table of states for each kind of thing), [`history`] (strikes
-//! and amendments taken into account), [`propose`] (the one way in), [`refusal`] (the "no", in
+//! and amendments taken into account), [`mod@propose`] (the one way in), [`refusal`] (the "no", in
 //! sentences). [`fields`] says what each deed asks for, and [`draft`] reads what was typed into a
 //! deed; the panes and the command line are both built from these two. [`amending`] makes a deed anew
-//! for an amendment, [`cautions`] says what is to be shown before the work, [`kit`] hands figures the
+//! for an amendment, [`mod@cautions`] says what is to be shown before the work, [`kit`] hands figures the
 //! user's own records.
 //!
 //! It knows no clock, no database, no terminal and no file: times and ids come in as arguments.

@@ -36,11 +36,15 @@ pub(super) const INPUTS: &[&str] = &[
     "facing",
 ];
 
+/// What the reckoning of a draft came to: nothing if there is nothing to reckon in it, and what cannot
+/// be read or reckoned, beside its field.
+pub type Outcome = Result<Option<Reckoned>, Problem>;
+
 /// Reckons the exposure of a draft; nothing if there are no readings in it.
 ///
 /// # Errors
 /// What cannot be read or reckoned, beside its field.
-pub fn reckoned(draft: &Draft, desk: &Desk<'_>) -> Result<Option<Reckoned>, Problem> {
+pub fn reckoned(draft: &Draft, desk: &Desk<'_>) -> Outcome {
     let empty = |key| draft.get(key).trim().is_empty();
     if draft.kind != Kind::Exposed || (empty("readings") && empty("flash")) {
         return Ok(None);

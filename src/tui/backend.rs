@@ -20,6 +20,8 @@ use ratatui::buffer::Cell;
 use ratatui::layout::{Position, Size};
 use ratatui::style::Color;
 
+mod moves;
+
 /// Bytes of a frame until it is complete.
 #[derive(Debug, Default)]
 struct Collected {
@@ -67,6 +69,8 @@ pub(crate) struct FrameBackend<W: Write> {
     cursor: Position,
     /// The cursor was hidden by the last frame and nobody has shown it since.
     hidden: bool,
+    /// The last column that is known to be there, because something was drawn in it.
+    last_column: u16,
 }
 
 /// Everything the backend underneath takes back after the cells of a frame, and the one sequence that
@@ -88,6 +92,7 @@ impl<W: Write> FrameBackend<W> {
             ground,
             cursor: Position::ORIGIN,
             hidden: false,
+            last_column: 0,
         }
     }
 
@@ -140,11 +145,19 @@ impl<W: Write> Backend for FrameBackend<W> {
     where
         I: Iterator<Item = (u16, u16, &'a Cell)>,
     {
+        let from = self.collected.borrow().bytes.len();
+        let mut last_column = self.last_column;
+        let content = content.inspect(|(x, _, _)| last_column = last_column.max(*x));
         self.inner.draw(content)?;
+        self.last_column = last_column;
         let bytes = &mut self.collected.borrow_mut().bytes;
         let (resets, reset) = RESETS;
-        if bytes.ends_with(resets) {
-            bytes.truncate(bytes.len() - resets.len());
+        let drawn = bytes.split_off(from);
+        let cells = drawn.strip_suffix(resets);
+        let shortened = moves::shortened(cells.unwrap_or(&drawn), self.last_column);
+        bytes.extend(shortened.bytes);
+        let takes_back = cells.is_some() && (self.ground.is_some() || !shortened.plain);
+        if takes_back {
             bytes.extend_from_slice(reset);
         }
         Ok(())
@@ -174,13 +187,15 @@ impl<W: Write> Backend for FrameBackend<W> {
     }
 
     fn clear(&mut self) -> io::Result<()> {
-        // The terminal may have been somebody else's meanwhile.
+        // The terminal may have been somebody else's meanwhile, or have another size.
         self.hidden = false;
+        self.last_column = 0;
         self.use_ground()?;
         self.inner.clear()
     }
 
     fn clear_region(&mut self, clear_type: ClearType) -> io::Result<()> {
+        self.last_column = 0;
         self.use_ground()?;
         self.inner.clear_region(clear_type)
     }
@@ -253,7 +268,7 @@ mod tests {
             writes.0.borrow_mut().pop().unwrap()
         };
         let first = frame(false);
-        assert_eq!(first, "\x1b[?2026h\x1b[1;1Hx\x1b[0m\x1b[?25l\x1b[?2026l");
+        assert_eq!(first, "\x1b[?2026h\x1b[1;1Hx\x1b[?25l\x1b[?2026l");
         assert!(!frame(false).contains("\x1b[?25l"));
         assert!(frame(true).contains("\x1b[?25l"));
     }

@@ -12,6 +12,7 @@ use crate::logbook::amending::amended;
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
+use crate::logbook::reckoning::{Outcome, reckoned};
 use crate::logbook::{
     Deed, Draft, EntryId, Exposed, FieldProblem, Kind, Life, Names, OwnKit, Thing, ThingId,
     ThingKind, tidy_reference,
@@ -105,9 +106,14 @@ impl Bench {
         )
     }
 
-    /// What follows from a draft.
-    pub fn follows(&self, draft: &Draft, last: Option<&Deed>) -> Vec<Follow> {
-        self.at_desk(|desk| what_follows(draft, desk, last))
+    /// What the exposure of a draft comes to, if it is of one.
+    pub fn reckoned(&self, draft: &Draft) -> Outcome {
+        self.at_desk(|desk| reckoned(draft, desk))
+    }
+
+    /// What follows from a draft and from what [`Bench::reckoned`] said of it.
+    pub fn follows(&self, draft: &Draft, last: Option<&Deed>, reckoned: &Outcome) -> Vec<Follow> {
+        self.at_desk(|desk| what_follows(draft, desk, last, reckoned))
     }
 
     /// Writes one act.

@@ -3,7 +3,7 @@
 use notchbook::craft::flash::guide::{by_candle_seconds, by_film, by_meter};
 use notchbook::craft::flash::pops::{alone, needed, ratio};
 use notchbook::craft::flash::{Flash, Guide, GuideUnit, flash, moved, reach};
-use notchbook::craft::{Aperture, ExposureValue, FilmSpeed, Millimetres, Stops};
+use notchbook::craft::{Aperture, ExposureValue, FilmSpeed, Millimetres, Standing, Stops};
 
 fn iso(value: u32) -> FilmSpeed {
     FilmSpeed::new(value).unwrap_or_else(|why| panic!("{why}"))
@@ -93,18 +93,19 @@ fn feet_are_3_281_times_metres() {
 fn a_flash_meter_gives_the_guide_number() {
     let value = ExposureValue::new(10.0).unwrap();
     let metre = Millimetres::new(1000.0).unwrap();
-    let guide = by_meter(value, metre, iso(100)).unwrap().value;
-    near(guide.number, 36.5, 0.1);
+    let guide = by_meter(value, metre, iso(100)).unwrap();
+    near(guide.value.number, 36.5, 0.1);
+    // The formula is published; what was read with it is the user's own number.
+    assert_eq!(guide.grounds.standing, Standing::Own);
 }
 
 /// US Navy photography course, p. 139. Published: the best exposure at f/8 from 10 ft is GN 80.
 #[test]
 fn the_best_of_a_row_of_exposures_gives_the_guide_number() {
     let ten_feet = Millimetres::parse("10 ft").unwrap();
-    let guide = by_film(f("f/8"), ten_feet, GuideUnit::Feet, iso(100))
-        .unwrap()
-        .value;
-    near(guide.number, 80.0, 1e-9);
+    let guide = by_film(f("f/8"), ten_feet, GuideUnit::Feet, iso(100)).unwrap();
+    near(guide.value.number, 80.0, 1e-9);
+    assert_eq!(guide.grounds.standing, Standing::Own);
 }
 
 /// Kodak E-4L, Pro Image 100 Film, p. 2, ISO 100. Published: guide numbers by beam candle-power

@@ -19,12 +19,21 @@ const FIT: Grounds = Grounds {
     standing: Standing::Usual,
     source: Cow::Borrowed("derived: a curve through Kodak's table, GN in feet = √(0.05 BCPS S)"),
 };
-/// Guide number from a flash meter.
-const BY_METER: Grounds =
-    Grounds::published("Minolta Flash Meter IV operation manual, p. 39: GN = 1.14 L 2^(Ev/2)");
-/// Guide number from one sheet.
-const BY_FILM: Grounds =
-    Grounds::published("US Navy photography course, p. 139: best exposure f/8 at 10 ft is GN 80");
+/// Guide number from a flash meter. What it read is the user's own; the text is that of the formula.
+const BY_METER: Grounds = Grounds {
+    standing: Standing::Own,
+    source: Cow::Borrowed(
+        "your own reading; GN = 1.14 L 2^(Ev/2) by the Minolta Flash Meter IV operation manual, p. 39",
+    ),
+};
+/// Guide number from one sheet, likewise.
+const BY_FILM: Grounds = Grounds {
+    standing: Standing::Own,
+    source: Cow::Borrowed(
+        "your own best exposure; aperture x distance as in the US Navy photography course, p. 139, \
+         where f/8 at 10 ft is GN 80",
+    ),
+};
 
 /// Beam candle-power seconds, and the guide number at ISO 100 in metres and in feet.
 const CANDLE_SECONDS: [(f64, f64, f64); 10] = [

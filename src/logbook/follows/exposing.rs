@@ -4,25 +4,29 @@
 use super::film::inside;
 use super::{Follow, Weight, named};
 use crate::craft::exposure::{Setting, at_speed, exposure_value, stops_between};
-use crate::craft::{Amount, Aperture, Concern, FilmSpeed, Grounds, Remark, Seconds, Step};
+use crate::craft::{Amount, Aperture, FilmSpeed, Grounds, Seconds, Step};
 use crate::figures::exposure::{Offer, Reckoned};
 use crate::logbook::draft::Desk;
-use crate::logbook::reckoning::reckoned;
+use crate::logbook::reckoning::Outcome;
 use crate::logbook::{Deed, Draft, ThingKind};
 use crate::reference::Standing;
 
 /// An error of setting below this is not worth a word, in stops.
 const WORTH_KNOWING: f64 = 0.1;
 
-pub(super) fn exposing(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<Follow> {
-    let reckoned = reckoned(draft, desk);
+pub(super) fn exposing(
+    draft: &Draft,
+    desk: &Desk<'_>,
+    last: Option<&Deed>,
+    reckoned: &Outcome,
+) -> Vec<Follow> {
     let mut lines = Vec::new();
     if let Some(life) = named(draft, "side", ThingKind::Side, desk)
         && let Some(side) = life.side()
     {
         lines.extend(inside(side, desk));
     }
-    match &reckoned {
+    match reckoned {
         Ok(Some(reckoned)) => {
             // The pane says above which sheet it is; the room is for the figures.
             lines.retain(|line| line.weight != Weight::Plain);
@@ -42,21 +46,18 @@ pub(super) fn exposing(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> V
 fn chain(reckoned: &Reckoned) -> Vec<Follow> {
     let answer = &reckoned.answer;
     let mut lines: Vec<Follow> = answer.steps.iter().map(step).collect();
-    lines.extend(reckoned.offers.iter().enumerate().map(offer));
+    lines.extend(offers(&reckoned.offers));
     if let Some(give) = lines.iter_mut().find(|line| line.weight == Weight::Result) {
         give.standing = remembered(&answer.steps);
     }
     // The offers are the first of the results.
     for line in answer.results.iter().skip(reckoned.offers.len()) {
-        let follow = Follow {
-            weight: Weight::Also,
-            ..Follow::fact(&line.name, in_columns(&line.amount))
-        };
+        let follow = Follow::fact(&line.name, in_columns(&line.amount)).also();
         // What rests on the placement itself has said so in the first step.
         let other = line.grounds.as_ref().filter(|on| **on != answer.grounds);
         lines.push(resting_on(follow, other));
     }
-    lines.extend(answer.remarks.iter().map(remark));
+    lines.extend(answer.remarks.iter().map(Follow::remark));
     lines
 }
 
@@ -69,23 +70,43 @@ fn remembered(steps: &[Step]) -> Option<Standing> {
     standings.find(|standing| *standing == Standing::Remembered)
 }
 
+/// The settings, each with how far it is from what was reckoned; said once where that is the same for
+/// all, as it is when apertures a stop apart are rounded to times a stop apart.
+fn offers(offers: &[Offer]) -> Vec<Follow> {
+    let errors: Vec<String> = offers.iter().map(error).collect();
+    let same = errors
+        .split_first()
+        .filter(|(first, rest)| !rest.is_empty() && rest.iter().all(|other| other == *first))
+        .map(|(first, _)| first.as_str());
+    let mut lines: Vec<Follow> = offers.iter().enumerate().map(offer).collect();
+    match same {
+        Some("") => {}
+        Some(each) => lines.push(Follow::fact("off by", format!("{each} each")).also()),
+        None => {
+            for (line, error) in lines.iter_mut().zip(errors) {
+                line.note = error;
+            }
+        }
+    }
+    lines
+}
+
 /// A setting, the time first because it is what is set or counted last.
 fn offer((index, offer): (usize, &Offer)) -> Follow {
     let value = format!("{}  {}", offer.time, offer.aperture);
-    let follow = match index {
+    match index {
         0 => Follow::result("give", value),
-        _ => Follow {
-            weight: Weight::Also,
-            ..Follow::fact("or", value)
-        },
-    };
+        _ => Follow::fact("or", value).also(),
+    }
+}
+
+/// How much more light a setting gives than was reckoned; nothing where it is not worth a word.
+fn error(offer: &Offer) -> String {
     let error = offer.error.value();
-    let note = if error.abs() < WORTH_KNOWING {
-        String::new()
-    } else {
-        format!("{error:+.2}")
-    };
-    Follow { note, ..follow }
+    if error.abs() < WORTH_KNOWING {
+        return String::new();
+    }
+    format!("{error:+.2} stop")
 }
 
 fn step(step: &Step) -> Follow {
@@ -98,23 +119,9 @@ fn step(step: &Step) -> Follow {
 }
 
 fn resting_on(follow: Follow, grounds: Option<&Grounds>) -> Follow {
-    let Some(grounds) = grounds else {
-        return follow;
-    };
-    Follow {
-        standing: Some(grounds.standing),
-        source: grounds.source.to_string(),
-        ..follow
-    }
-}
-
-fn remark(remark: &Remark) -> Follow {
-    match remark.concern {
-        Concern::Note => Follow {
-            weight: Weight::Also,
-            ..Follow::fact("", remark.words.clone())
-        },
-        Concern::Warning | Concern::Beyond => Follow::warning(remark.words.clone()),
+    match grounds {
+        Some(grounds) => follow.on(grounds),
+        None => follow,
     }
 }
 
@@ -130,7 +137,7 @@ fn in_columns(amount: &Amount) -> String {
 }
 
 /// A time that nobody sets yet: three figures of it at most, below a quarter of a second as a fraction.
-fn counted(time: Seconds) -> String {
+pub(super) fn counted(time: Seconds) -> String {
     let seconds = time.value();
     let below = 1.0 / seconds;
     match seconds {

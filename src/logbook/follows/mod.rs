@@ -2,19 +2,22 @@
 //!
 //! [`what_follows`] is pure and total: from a draft and the lives it names it draws the sheet in the
 //! side, the exposure value, the stops from the last exposure, the sheets left, the borders of a
-//! mat, the published range of a step with its source. A field that cannot be read yet only leaves
+//! mat, the published range of a step with its source, what is published of a filter whose factor the
+//! user has found. A field that cannot be read yet only leaves
 //! out its own lines. The same lines serve the front end and the command line. Cautions come first.
 
 use chrono::{DateTime, FixedOffset};
 
 use super::cautions::{Work, of_work};
 use super::draft::{Desk, several};
+use super::reckoning::Outcome;
 use super::{Deed, Draft, Kind, Life, Thing, ThingKind, tidy_reference};
-use crate::craft::Seconds;
+use crate::craft::{Concern, Grounds, Remark, Seconds};
 use crate::reference::{Caution, Standing};
 
 mod exposing;
 mod film;
+mod finding;
 mod negative;
 mod print;
 
@@ -78,6 +81,29 @@ impl Follow {
         }
     }
 
+    fn also(self) -> Follow {
+        Follow {
+            weight: Weight::Also,
+            ..self
+        }
+    }
+
+    /// The same line with what it rests on.
+    fn on(self, grounds: &Grounds) -> Follow {
+        Follow {
+            standing: Some(grounds.standing),
+            source: grounds.source.to_string(),
+            ..self
+        }
+    }
+
+    fn remark(remark: &Remark) -> Follow {
+        match remark.concern {
+            Concern::Note => Follow::fact("", remark.words.clone()).also(),
+            Concern::Warning | Concern::Beyond => Follow::warning(remark.words.clone()),
+        }
+    }
+
     fn act(value: impl Into<String>) -> Follow {
         Follow::weighed(Weight::Act, value)
     }
@@ -96,13 +122,19 @@ impl Follow {
     }
 }
 
-/// What follows from a draft. `last` is the last deed of the same kind, for comparison.
-pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<Follow> {
+/// What follows from a draft. `last` is the last deed of the same kind, for comparison; `reckoned` is
+/// what [`reckoned`](super::reckoning::reckoned) said of this draft, which is not reckoned again here.
+pub fn what_follows(
+    draft: &Draft,
+    desk: &Desk<'_>,
+    last: Option<&Deed>,
+    reckoned: &Outcome,
+) -> Vec<Follow> {
     match draft.kind {
         Kind::BoxAdded => film::a_box(draft, desk),
         Kind::Loaded => film::loading(draft, desk),
         Kind::Unloaded => film::unloading(draft, desk),
-        Kind::Exposed => exposing::exposing(draft, desk, last),
+        Kind::Exposed => exposing::exposing(draft, desk, last, reckoned),
         Kind::ExposureBegun | Kind::ExposureDropped => film::in_the_camera(draft, desk),
         Kind::SlideSeen | Kind::SlideRighted => film::slide(draft, desk),
         Kind::RunBegun => film::developing(draft, desk),
@@ -113,6 +145,12 @@ pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<
         Kind::PrintStep => print::step(draft, desk),
         Kind::Matted => print::matting(draft, desk),
         Kind::BathMixed => print::mixing(draft, desk),
+        Kind::ShutterTested => finding::shutter(draft, desk),
+        Kind::FilterFound => finding::filter(draft, desk),
+        Kind::TimeFound => finding::reciprocity(draft, desk),
+        Kind::LightFound => finding::light(draft, desk),
+        Kind::MeterSet => finding::meter(draft),
+        Kind::PlaceKept => finding::place(draft, desk),
         kind => cautions(desk, Work::Other(kind)),
     }
 }

@@ -1,6 +1,8 @@
 //! Exposures: one to a sheet unless said otherwise, with tools that are there.
 
 use super::*;
+use crate::logbook::follows::what_follows;
+use crate::logbook::reckoning::{Outcome, reckoned};
 
 fn loaded() -> Darkroom {
     let mut room = Darkroom::with_a_shelf();
@@ -167,4 +169,27 @@ fn a_sheet_is_loaded_again_from_the_box_it_went_back_to() {
         &[("side", "h1b"), ("film_box", "f1"), ("sheet", "s1")],
     );
     assert_eq!(room.sheet_in("h1b").as_deref(), Some("S-0001"));
+}
+
+#[test]
+fn what_stands_beside_an_exposure_is_the_reckoning_that_was_handed_in_and_no_second_one() {
+    let room = loaded();
+    let draft = |aperture: &str| {
+        let mut draft = Draft::new(Kind::Exposed);
+        for (key, text) in [("side", "h1b"), ("readings", "V 10"), ("speed", "100")] {
+            draft.set(key, text);
+        }
+        draft.set("aperture", aperture);
+        draft
+    };
+    let mut no_ids = Uuid::nil;
+    let desk = room.desk(&mut no_ids);
+    let given = |reckoned: &Outcome| {
+        let lines = what_follows(&draft("f/16"), &desk, None, reckoned);
+        let mut given = lines.into_iter().filter(|line| line.label == "give");
+        given.next().map(|line| line.value)
+    };
+    let other = reckoned(&draft("f/8"), &desk);
+    assert_eq!(given(&other).as_deref(), Some("1/15 s  f/8"));
+    assert_eq!(given(&Ok(None)), None);
 }

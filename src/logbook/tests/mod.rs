@@ -7,6 +7,7 @@ mod doubt;
 mod exposing;
 mod fields;
 mod findings;
+mod follows;
 mod late;
 mod ledger;
 mod naming;
@@ -121,6 +122,17 @@ impl Darkroom {
             zone: TimeZone::Fixed(*now.offset()),
             ids: &mut ids,
         })
+    }
+
+    /// The desk on which drafts are looked at.
+    fn desk<'a>(&'a self, ids: &'a mut dyn FnMut() -> Uuid) -> Desk<'a> {
+        Desk {
+            names: &self.ledger,
+            reference: &self.reference,
+            now: self.now,
+            zone: TimeZone::Fixed(*self.now.offset()),
+            ids,
+        }
     }
 
     fn read(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Result<Drafted, Vec<FieldProblem>> {

@@ -19,7 +19,7 @@ fn beside(room: &Darkroom, kind: Kind, fields: &[(&str, &str)]) -> Vec<Follow> {
         zone: TimeZone::Fixed(*room.now.offset()),
         ids: &mut ids,
     };
-    what_follows(&draft, &desk, None)
+    what_follows(&draft, &desk, None, &Ok(None))
 }
 
 #[test]

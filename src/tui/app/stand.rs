@@ -22,6 +22,7 @@ use crate::tui::event::{Application, Effect, Event};
 use crate::tui::keys::Chord;
 use crate::tui::look::Look;
 use crate::tui::theme::{Depth, Role, Theme, ThemeName};
+use crate::tui::widgets::form::Form;
 use crate::world::{Scripted, World};
 
 /// The front end and its folder.
@@ -195,6 +196,42 @@ impl Stand {
             let code = crossterm::event::KeyCode::Char(c);
             self.key(KeyEvent::new(code, crossterm::event::KeyModifiers::NONE));
         }
+    }
+
+    /// Goes from field to field until the one with this label has the focus, and types into it. Returns
+    /// how many keys that took.
+    #[track_caller]
+    pub(crate) fn fill(&mut self, label: &str, text: &str) -> usize {
+        let moves = self.go_to(label);
+        self.type_text(text);
+        moves + text.chars().count()
+    }
+
+    /// Goes from field to field until the one with this label has the focus, or the first one whose
+    /// label begins so. The front end is asked what has the focus, and not the screen, which may be too
+    /// small to show it. Returns how many keys that took.
+    #[track_caller]
+    pub(crate) fn go_to(&mut self, label: &str) -> usize {
+        let fields = self.form().map(Form::fields).unwrap_or_default();
+        let exact = fields.iter().find(|field| field.label == label);
+        let wanted = exact.or_else(|| fields.iter().find(|field| field.label.starts_with(label)));
+        let Some(wanted) = wanted.map(|field| field.key.clone()) else {
+            let labels: Vec<&str> = fields.iter().map(|field| field.label.as_str()).collect();
+            panic!("no field {label:?} among {labels:?} on\n{}", self.text());
+        };
+        for moves in 0..=fields.len() {
+            let focused = self.form().and_then(Form::focused);
+            if focused.is_some_and(|field| field.key == wanted) {
+                return moves;
+            }
+            self.press("tab");
+        }
+        panic!("tab does not lead to {label:?} on\n{}", self.text());
+    }
+
+    /// The fields of what is open over the screen.
+    fn form(&self) -> Option<&Form> {
+        self.app.overlays.last()?.form()
     }
 
     pub(crate) fn paste(&mut self, text: &str) {

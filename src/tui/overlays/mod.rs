@@ -5,6 +5,8 @@
 
 use super::pane::Pane;
 use super::reckoning::Reckoning;
+#[cfg(test)]
+use super::widgets::form::Form;
 use super::widgets::help::Help;
 use super::widgets::menu::Menu;
 use super::widgets::message::Question;
@@ -59,6 +61,17 @@ pub enum Overlay {
 }
 
 impl Overlay {
+    /// The fields in it, if it has any, for tests that fill them.
+    #[cfg(test)]
+    pub(in crate::tui) const fn form(&self) -> Option<&Form> {
+        match self {
+            Overlay::Pane(pane) => Some(pane.form()),
+            Overlay::Reckon(reckoning) => Some(reckoning.form()),
+            Overlay::Welcome(welcome) => Some(welcome.form()),
+            _ => None,
+        }
+    }
+
     /// The menu in it, if it is one.
     pub const fn menu(&self) -> Option<&Menu> {
         match self {

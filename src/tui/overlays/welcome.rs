@@ -47,6 +47,12 @@ impl Welcome {
         }
     }
 
+    /// Its fields, for tests that fill them.
+    #[cfg(test)]
+    pub(in crate::tui) const fn form(&self) -> &Form {
+        &self.form
+    }
+
     fn filled(&self, key: &str) -> &str {
         self.form
             .field(key)

@@ -16,9 +16,9 @@ use super::bench::Bench;
 use super::timeline::word;
 use super::widgets::Reaction;
 use super::widgets::form::Form;
-use crate::craft::exposure::Setting;
 use crate::logbook::draft::{HAPPENED, NOTE, OVER};
 use crate::logbook::follows::Follow;
+use crate::logbook::reckoning::Outcome;
 use crate::logbook::{
     Deed, Draft, EntryId, Field, Kind, Names, Refusal, Settled, ThingKind, tidy_reference,
 };
@@ -68,8 +68,8 @@ pub struct Pane {
     on: String,
     /// Fields the user filled, which no other step fills anew.
     touched: Vec<String>,
-    /// The settings that are offered for an exposure, the planned one first.
-    offers: Vec<Setting>,
+    /// What the exposure comes to, reckoned once for each change of the draft.
+    reckoned: Outcome,
     /// First line in view of what follows.
     from: usize,
     /// Whether what follows is longer than its place.
@@ -108,7 +108,7 @@ impl Pane {
             brought_back: false,
             on: String::new(),
             touched: Vec::new(),
-            offers: Vec::new(),
+            reckoned: Ok(None),
             from: 0,
             too_long: false,
         };
@@ -143,6 +143,12 @@ impl Pane {
         });
         pane.lay_out(bench);
         pane
+    }
+
+    /// Its fields, for tests that fill them.
+    #[cfg(test)]
+    pub(in crate::tui) const fn form(&self) -> &Form {
+        &self.form
     }
 
     /// What it logs.
@@ -318,9 +324,10 @@ impl Pane {
                 widget.unit = suggest::word_on(field, widget, &self.draft, bench);
             }
         }
-        self.offer(bench);
+        self.reckoned = bench.reckoned(&self.draft);
+        self.show_plan();
         self.on = suggest::words_on(self.about().unwrap_or_default(), bench);
-        self.follows = bench.follows(&self.draft, self.last.as_ref());
+        self.follows = bench.follows(&self.draft, self.last.as_ref(), &self.reckoned);
         beside::complete(&mut self.follows, &self.draft, bench);
     }
 

@@ -6,28 +6,16 @@
 use super::Pane;
 use crate::craft::exposure::Setting;
 use crate::figures::exposure::Offer;
-use crate::logbook::Kind;
-use crate::logbook::reckoning::reckoned;
 use crate::tui::bench::Bench;
 
 impl Pane {
-    /// Looks what settings an exposure comes to, and says in the empty fields what stands for nothing
-    /// typed.
-    pub(super) fn offer(&mut self, bench: &Bench) {
-        if self.kind() != Kind::Exposed {
-            return;
-        }
-        let reckoned = bench.at_desk(|desk| reckoned(&self.draft, desk));
-        let reckoned = reckoned.ok().flatten();
-        self.offers = reckoned
-            .as_ref()
-            .map(|reckoned| reckoned.offers.iter().map(Offer::setting).collect())
-            .unwrap_or_default();
+    /// Says in the empty fields what stands for nothing typed.
+    pub(super) fn show_plan(&mut self) {
         if self.amending.is_some() {
             return;
         }
         let typed = |key: &str| !self.draft.get(key).trim().is_empty();
-        let planned = self.offers.first().copied();
+        let planned = self.planned();
         let stands_for = [
             (
                 "time",
@@ -48,15 +36,20 @@ impl Pane {
         }
     }
 
+    fn offers(&self) -> impl Iterator<Item = Setting> {
+        let reckoned = self.reckoned.iter().flatten();
+        reckoned.flat_map(|reckoned| reckoned.offers.iter().map(Offer::setting))
+    }
+
     /// The setting that is to be given, as it is reckoned.
     pub fn planned(&self) -> Option<Setting> {
-        self.offers.first().copied()
+        self.offers().next()
     }
 
     /// The setting that is offered beside the planned one, wider or smaller.
     pub fn offer_beside(&self, wider: bool) -> Option<Setting> {
         let planned = self.planned()?.aperture.stops();
-        let mut others = self.offers.iter().copied().skip(1);
+        let mut others = self.offers().skip(1);
         others.find(|other| (other.aperture.stops() < planned) == wider)
     }
 

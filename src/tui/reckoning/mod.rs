@@ -91,6 +91,12 @@ impl Reckoning {
         reckoning
     }
 
+    /// Its fields, for tests that fill them.
+    #[cfg(test)]
+    pub(in crate::tui) const fn form(&self) -> &Form {
+        &self.form
+    }
+
     /// The word of its figure.
     pub const fn word(&self) -> &'static str {
         self.recipe.word

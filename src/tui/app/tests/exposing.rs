@@ -3,6 +3,7 @@
 
 use crate::logbook::{Deed, Kind};
 use crate::tui::app::stand::Stand;
+use crate::tui::look::SymbolSet;
 
 /// A side loaded with HP5 Plus, a lens of 240 mm, and the cursor on the side in the rack.
 fn at_the_camera() -> Stand {
@@ -32,22 +33,6 @@ fn at_the_camera() -> Stand {
     stand
 }
 
-/// Types text into the field with this key of the pane, going there from the one before.
-fn fill(stand: &mut Stand, label: &str, text: &str) -> usize {
-    for keys in 0..40 {
-        let on = stand
-            .text()
-            .lines()
-            .any(|line| line.starts_with('▸') && line[3..].trim_start().starts_with(label));
-        if on {
-            stand.type_text(text);
-            return keys + text.len();
-        }
-        stand.press("tab");
-    }
-    panic!("no field {label}\n{}", stand.text());
-}
-
 /// Three readings, an orange filter, a long draw and a corrected time of several seconds.
 #[test]
 fn a_metered_scene_is_entered_understood_and_logged_from_the_rack() {
@@ -60,7 +45,7 @@ fn a_metered_scene_is_entered_understood_and_logged_from_the_rack() {
         ("draw", "294"),
         ("aperture", "f/32"),
     ] {
-        keys += fill(&mut stand, label, text);
+        keys += stand.fill(label, text);
     }
     // Two to three keys a second make a minute.
     assert!(keys < 120, "{keys} keys");
@@ -109,8 +94,8 @@ fn a_metered_scene_is_entered_understood_and_logged_from_the_rack() {
 #[test]
 fn the_settings_beside_the_plan_are_a_key_away() {
     let mut stand = at_the_camera();
-    fill(&mut stand, "readings", "V 10.7");
-    fill(&mut stand, "aperture", "f/16");
+    stand.fill("readings", "V 10.7");
+    stand.fill("aperture", "f/16");
     stand.shows("1/15 s  f/16");
     stand.press("f8");
     stand.shows("1/8 s  f/22");
@@ -122,9 +107,9 @@ fn the_settings_beside_the_plan_are_a_key_away() {
 #[test]
 fn what_is_typed_stands_beside_the_plan_in_stops_and_is_what_is_logged() {
     let mut stand = at_the_camera();
-    fill(&mut stand, "readings", "V 10.7");
-    fill(&mut stand, "aperture", "f/16");
-    fill(&mut stand, "time", "1/8");
+    stand.fill("readings", "V 10.7");
+    stand.fill("aperture", "f/16");
+    stand.fill("time", "1/8");
     stand.shows("0.7 stop over the plan");
     stand.press("enter");
     let deed = stand.app.bench().store.last_similar(Kind::Exposed, None);
@@ -139,9 +124,9 @@ fn what_is_typed_stands_beside_the_plan_in_stops_and_is_what_is_logged() {
 #[test]
 fn readings_that_say_nothing_are_told_so_and_logged_as_they_stand() {
     let mut stand = at_the_camera();
-    fill(&mut stand, "readings", "bright");
-    fill(&mut stand, "aperture", "f/16");
-    fill(&mut stand, "time", "1/8");
+    stand.fill("readings", "bright");
+    stand.fill("aperture", "f/16");
+    stand.fill("time", "1/8");
     stand.shows("not reckoned");
     stand.press("enter");
     let deed = stand.app.bench().store.last_similar(Kind::Exposed, None);
@@ -164,8 +149,8 @@ fn a_long_time_on_a_film_without_data_is_a_sentence_and_no_time() {
     );
     stand.log(Kind::Loaded, &[("side", "h1b"), ("film_box", "f2")]);
     stand.press("2 right enter e");
-    fill(&mut stand, "readings", "V 5");
-    fill(&mut stand, "aperture", "f/32");
+    stand.fill("readings", "V 5");
+    stand.fill("aperture", "f/32");
     stand.shows("reciprocity data for");
     assert!(!stand.text().contains("as reckoned"), "{}", stand.text());
 }
@@ -173,9 +158,9 @@ fn a_long_time_on_a_film_without_data_is_a_sentence_and_no_time() {
 #[test]
 fn a_setting_that_rests_on_a_number_from_memory_says_so() {
     let mut stand = at_the_camera();
-    fill(&mut stand, "readings", "V 10.7");
-    fill(&mut stand, "filter", "orange");
-    fill(&mut stand, "aperture", "f/16");
+    stand.fill("readings", "V 10.7");
+    stand.fill("filter", "orange");
+    stand.fill("aperture", "f/16");
     let remembered = |stand: &Stand| {
         let text = stand.text();
         let mut lines = text.lines().skip_while(|line| !line.contains("give"));
@@ -187,8 +172,25 @@ fn a_setting_that_rests_on_a_number_from_memory_says_so() {
     assert!(remembered(&stand), "{}", stand.text());
     // With the factor written beside it, it rests on what was written.
     let mut stand = at_the_camera();
-    fill(&mut stand, "readings", "V 10.7");
-    fill(&mut stand, "filter", "orange x4");
-    fill(&mut stand, "aperture", "f/16");
+    stand.fill("readings", "V 10.7");
+    stand.fill("filter", "orange x4");
+    stand.fill("aperture", "f/16");
     assert!(!remembered(&stand), "{}", stand.text());
+}
+
+#[test]
+fn a_field_is_found_by_its_label_whatever_sign_marks_it_and_however_small_the_screen_is() {
+    let mut stand = at_the_camera();
+    stand.app.look.symbols = SymbolSet::Ascii.symbols();
+    stand.fill("readings", "V 10.7");
+    stand.resize(30, 8);
+    stand.fill("aperture", "f/16");
+    stand.resize(80, 24);
+    stand.shows("1/15 s  f/16");
+}
+
+#[test]
+#[should_panic(expected = "no field \"shutter speed\" among [\"side\"")]
+fn a_field_that_is_not_there_is_asked_for_in_vain_and_not_in_silence() {
+    at_the_camera().fill("shutter speed", "1/15");
 }

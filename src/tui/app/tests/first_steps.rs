@@ -13,26 +13,8 @@ fn press_what_is_named(stand: &mut Stand, key: &str, label: &str) {
 #[track_caller]
 fn fill(stand: &mut Stand, fields: &[(&str, &str)]) {
     for (label, text) in fields {
-        go_to(stand, label);
-        stand.type_text(text);
+        stand.fill(label, text);
     }
-}
-
-/// Goes from field to field until the one with this label has the focus.
-#[track_caller]
-fn go_to(stand: &mut Stand, label: &str) {
-    for _ in 0..40 {
-        let text = stand.text();
-        let marked = text.lines().flat_map(|line| line.split('▸').skip(1));
-        if marked
-            .into_iter()
-            .any(|it| it.trim_start().starts_with(label))
-        {
-            return;
-        }
-        stand.press("tab");
-    }
-    panic!("no field {label:?} in\n{}", stand.text());
 }
 
 #[test]

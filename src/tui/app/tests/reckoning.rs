@@ -18,18 +18,6 @@ fn open(stand: &mut Stand, word: &str) {
     stand.press("enter");
 }
 
-/// Goes to the field with this label, and types into it.
-fn fill(stand: &mut Stand, label: &str, text: &str) {
-    let focused = format!("▸ {label} ");
-    for _ in 0..30 {
-        if stand.text().lines().any(|line| line.starts_with(&focused)) {
-            return stand.type_text(text);
-        }
-        stand.press("enter");
-    }
-    panic!("no {label}\n{}", stand.text());
-}
-
 #[test]
 fn every_figure_can_be_opened_from_every_screen_and_its_example_gives_an_answer() {
     let mut stand = Stand::demo();
@@ -57,8 +45,8 @@ fn every_figure_can_be_opened_from_every_screen_and_its_example_gives_an_answer(
 fn the_answer_follows_every_key_and_a_missing_answer_is_asked_for_gently() {
     let mut stand = opened("bellows");
     stand.shows("this is needed");
-    fill(&mut stand, "focal length", "240");
-    fill(&mut stand, "draw", "294");
+    stand.fill("focal length", "240");
+    stand.fill("draw", "294");
     stand.shows("more exposure");
     stand.shows("+0.59 stop");
     stand.shows("published");
@@ -71,7 +59,7 @@ fn the_answer_follows_every_key_and_a_missing_answer_is_asked_for_gently() {
 fn a_text_that_cannot_be_read_is_told_beside_its_field_once_it_is_left() {
     let mut stand = opened("bellows");
     stand.press("ctrl-e");
-    fill(&mut stand, "focal length", "long");
+    stand.fill("focal length", "long");
     let text = stand.text();
     assert!(!text.contains("! \"long\""), "{text}");
     stand.press("tab");
@@ -87,8 +75,8 @@ fn a_text_that_cannot_be_read_is_told_beside_its_field_once_it_is_left() {
 #[test]
 fn what_cannot_be_is_told_in_a_sentence() {
     let mut stand = opened("bellows");
-    fill(&mut stand, "focal length", "240");
-    fill(&mut stand, "draw", "29");
+    stand.fill("focal length", "240");
+    stand.fill("draw", "29");
     stand.shows("! ");
     stand.shows("nothing is");
 }
@@ -96,8 +84,8 @@ fn what_cannot_be_is_told_in_a_sentence() {
 #[test]
 fn what_was_typed_is_there_again_for_the_same_figure_and_the_finder_stands_on_it() {
     let mut stand = opened("bellows");
-    fill(&mut stand, "focal length", "240");
-    fill(&mut stand, "draw", "294");
+    stand.fill("focal length", "240");
+    stand.fill("draw", "294");
     stand.press("esc");
     let text = stand.text();
     assert!(!text.contains("more exposure"), "{text}");
@@ -191,7 +179,7 @@ fn a_lens_of_the_logbook_is_offered_and_its_shutter_tests_are_plotted_and_listed
         );
     }
     open(&mut stand, "shutter");
-    fill(&mut stand, "lens", "five");
+    stand.fill("lens", "five");
     stand.shows("L-01");
     stand.shows("1/125 s");
     stand.shows("own");
