@@ -13,6 +13,7 @@ use super::{Deed, Draft, Kind, Life, Thing, ThingKind, tidy_reference};
 use crate::craft::Seconds;
 use crate::reference::{Caution, Standing};
 
+mod bath;
 mod exposing;
 mod film;
 mod negative;
@@ -112,7 +113,8 @@ pub fn what_follows(draft: &Draft, desk: &Desk<'_>, last: Option<&Deed>) -> Vec<
         Kind::PrintBegun => print::beginning(draft, desk),
         Kind::PrintStep => print::step(draft, desk),
         Kind::Matted => print::matting(draft, desk),
-        Kind::BathMixed => print::mixing(draft, desk),
+        Kind::BathMixed => bath::mixing(draft, desk),
+        Kind::BathReplenished => bath::replenishing(draft, desk),
         kind => cautions(desk, Work::Other(kind)),
     }
 }
