@@ -20,5 +20,19 @@ CREATE TABLE fault (
 
 CREATE INDEX fault_sheet ON fault (sheet, entry);
 
+-- Baths: what they were mixed from, what they are trusted with, how long they keep, and what went through
+-- them by area. Areas are in square inches.
+ALTER TABLE bath ADD COLUMN formula TEXT;
+ALTER TABLE bath ADD COLUMN concentrate TEXT;
+ALTER TABLE bath ADD COLUMN good_for TEXT;                        -- as it was told: '24 of 4x5 in'
+ALTER TABLE bath ADD COLUMN good_for_area REAL;                   -- sq in
+ALTER TABLE bath ADD COLUMN keeps TEXT;                           -- as it was told: '60 days'
+ALTER TABLE bath ADD COLUMN last_day TEXT;                        -- good on it, and not longer
+ALTER TABLE bath ADD COLUMN least REAL;                           -- ml of stock for 80 sq in
+ALTER TABLE bath ADD COLUMN area REAL NOT NULL DEFAULT 0;         -- sq in, since mixed or replenished
+ALTER TABLE bath ADD COLUMN unmeasured INTEGER NOT NULL DEFAULT 0; -- sheets of no known size
+ALTER TABLE bath ADD COLUMN total_uses INTEGER NOT NULL DEFAULT 0; -- since mixed
+ALTER TABLE bath ADD COLUMN total_area REAL NOT NULL DEFAULT 0;   -- sq in, since mixed
+
 INSERT OR REPLACE INTO settings (name, value)
     SELECT 'projections', 'to be made' WHERE EXISTS (SELECT 1 FROM entry);

@@ -2,6 +2,7 @@
 
 use chrono::{DateTime, FixedOffset};
 
+use crate::craft::Area;
 use crate::store::rows::{
     BathRow, BoxRow, FindingRow, HolderRow, PaperRow, PrintRow, RunRow, SetRow, SheetRow, SideRow,
     ToolRow,
@@ -221,7 +222,17 @@ impl Listed for PaperRow {
 
 impl Listed for BathRow {
     const HEADS: &'static [&'static str] = &[
-        "bath", "state", "name", "for", "dilution", "volume", "mixed", "used", "good for", "from",
+        "bath",
+        "state",
+        "name",
+        "for",
+        "dilution",
+        "volume",
+        "mixed",
+        "used",
+        "good for",
+        "good until",
+        "from",
     ];
     fn reference(&self) -> &str {
         &self.reference
@@ -237,10 +248,19 @@ impl Listed for BathRow {
             text(&self.dilution),
             text(&self.volume),
             when(self.mixed),
-            self.uses.to_string(),
+            used(self),
             text(&self.capacity),
+            text(&self.last_day),
             text(&self.stock),
         ]
+    }
+}
+
+/// How many sheets, and their area where it is known.
+fn used(row: &BathRow) -> String {
+    match row.area > Area::NONE {
+        true => format!("{} ({})", row.uses, row.area),
+        false => row.uses.to_string(),
     }
 }
 

@@ -167,15 +167,20 @@ fn of_bath(known: &mut Collected<'_>, bath: &BathLife) {
     if let Some(purpose) = bath.purpose {
         known.add("for", purpose.word());
     }
+    known.some("formula", &bath.formula);
     known.some("dilution", &bath.dilution);
+    known.some("concentrate", &bath.concentrate);
     known.some("volume", &bath.volume);
     known.thing("drawn from", bath.stock);
     known.time("mixed", bath.mixed);
-    let capacity = bath.capacity.map(|most| format!(" of {most}"));
-    known.add(
-        "used",
-        format!("{}{}", bath.uses, capacity.unwrap_or_default()),
-    );
+    let wear = bath.wear();
+    known.add("used", wear.gone_through());
+    known.some("left", &wear.left());
+    if bath.total_uses != bath.uses {
+        known.add("since it was mixed", bath.total_uses);
+    }
+    known.some("good until", &wear.last_day);
+    known.some("least stock for one 8x10", &bath.least);
 }
 
 fn of_paper(known: &mut Collected<'_>, paper: &PaperLife) {

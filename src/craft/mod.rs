@@ -18,6 +18,9 @@
 //! | [`Size`] | text, `8x10 in` | `size.rs` |
 //! | [`Celsius`] | number, degrees Celsius | `celsius.rs` |
 //! | [`Millilitres`] | number, millilitres | `millilitres.rs` |
+//! | [`Area`] | number, square inches | `area.rs` |
+//! | [`Capacity`] | whole number of sheets, or text, `24 of 4x5 in` | `area.rs` |
+//! | [`Keeping`] | whole number of days, or a date | `keeping.rs` |
 //! | [`Density`] | number, log10 units | `density.rs` |
 //! | [`Dilution`] | text, `1+31` | `dilution.rs` |
 //! | [`FilmSpeed`] | whole number, arithmetic ISO | `film_speed.rs` |
@@ -43,6 +46,7 @@
 //! quantities kept as plain numbers have in common.
 
 mod aperture;
+mod area;
 pub mod bellows;
 mod brightness;
 mod celsius;
@@ -56,6 +60,7 @@ mod film_speed;
 pub mod filter;
 pub mod flash;
 mod grounds;
+mod keeping;
 pub mod magnification;
 pub mod mat;
 mod measure;
@@ -85,6 +90,7 @@ mod unreadable;
 pub mod zones;
 
 pub use aperture::Aperture;
+pub use area::{Area, Capacity};
 pub use brightness::{Brightness, Illuminance, Luminance};
 pub use celsius::Celsius;
 pub use density::Density;
@@ -93,6 +99,7 @@ pub use exposure_value::ExposureValue;
 pub use figure::{Amount, Concern, Figure, Impossible, Remark, Step};
 pub use film_speed::FilmSpeed;
 pub use grounds::{Grounds, Standing};
+pub use keeping::Keeping;
 pub use millilitres::Millilitres;
 pub use millimetres::Millimetres;
 pub use numeral::number;

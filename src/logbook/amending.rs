@@ -202,6 +202,7 @@ mod tests {
             print: id(0x31),
             step: "coat".to_owned(),
             baths: Vec::new(),
+            area: None,
             time: None,
             temperature: None,
             figures: BTreeMap::from(figures),

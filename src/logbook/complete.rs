@@ -5,7 +5,8 @@
 //! said is never overwritten.
 
 use super::propose::{Bench, Records, Stop};
-use super::{Deed, Entry, Thing, ThingId, ThingKind};
+use super::{Deed, Entry, Life, RunBegun, SheetInRun, Thing, ThingId, ThingKind};
+use crate::craft::Area;
 
 /// Fills in what the logbook knows.
 pub(super) fn complete<R: Records>(
@@ -80,6 +81,22 @@ fn complete_as_of<R: Records>(
                     each.side = side_of(each.sheet)?;
                 }
             }
+            if run.area.is_none() {
+                run.area = area_of(&run.sheets, &at)?;
+            }
+        }
+        Deed::PrintStep(step) if step.area.is_none() && !step.baths.is_empty() => {
+            let life = at(Thing::new(ThingKind::Print, step.print))?;
+            if let Some(print) = life.print() {
+                let paper = match (print.size, print.paper) {
+                    (None, Some(paper)) => Some(at(Thing::new(ThingKind::Paper, paper))?),
+                    _ => None,
+                };
+                let paper = paper.as_ref().and_then(Life::paper);
+                let size = print.size.or_else(|| paper.and_then(|paper| paper.size));
+                step.area =
+                    size.and_then(|size| Area::of(size, f64::from(print.paper_sheets)).ok());
+            }
         }
         Deed::RunEnded(ended) if ended.sheets.is_empty() => {
             let life = at(Thing::new(ThingKind::Run, ended.run))?;
@@ -129,6 +146,27 @@ fn complete_as_of<R: Records>(
     Ok(())
 }
 
+/// The area of the sheets of a run, from the boxes they came out of; `None` when a size is not known.
+fn area_of<E>(
+    sheets: &[SheetInRun],
+    at: &impl Fn(Thing) -> Result<Life, Stop<E>>,
+) -> Result<Option<Area>, Stop<E>> {
+    let mut all = Area::NONE;
+    for each in sheets {
+        let life = at(Thing::new(ThingKind::Sheet, each.sheet))?;
+        let Some(film_box) = life.sheet().and_then(|sheet| sheet.film_box) else {
+            return Ok(None);
+        };
+        let film_box = at(Thing::new(ThingKind::Box, film_box))?;
+        let size = film_box.film_box().and_then(|film_box| film_box.size);
+        match size.and_then(|size| Area::of(size, 1.0).ok()) {
+            Some(area) => all = all.and(area),
+            None => return Ok(None),
+        }
+    }
+    Ok(Some(all))
+}
+
 fn joined(named: &[Thing], mut known: Vec<Thing>) -> Vec<Thing> {
     known.extend_from_slice(named);
     known.sort_unstable();
@@ -175,12 +213,23 @@ fn forget_what_was_known(amended: &mut Deed, was: &Deed, moved: bool) {
         (Deed::Discarded(new), Deed::Discarded(old)) if moved || new.thing != old.thing => {
             forget(&mut new.side, &old.side);
         }
-        (Deed::RunBegun(new), Deed::RunBegun(old)) if moved => {
-            for each in &mut new.sheets {
-                if old.sheets.contains(each) {
-                    each.side = None;
+        (Deed::RunBegun(new), Deed::RunBegun(old)) => {
+            let sheets = |run: &RunBegun| -> Vec<ThingId> {
+                run.sheets.iter().map(|each| each.sheet).collect()
+            };
+            if moved || sheets(new) != sheets(old) {
+                forget(&mut new.area, &old.area);
+            }
+            if moved {
+                for each in &mut new.sheets {
+                    if old.sheets.contains(each) {
+                        each.side = None;
+                    }
                 }
             }
+        }
+        (Deed::PrintStep(new), Deed::PrintStep(old)) if moved || new.print != old.print => {
+            forget(&mut new.area, &old.area);
         }
         (Deed::RunEnded(new), Deed::RunEnded(old))
             if new.run != old.run && new.sheets == old.sheets =>

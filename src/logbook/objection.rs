@@ -1,9 +1,9 @@
 //! Why a life does not allow something, before anybody has put it into a sentence.
 
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, NaiveDate};
 
 use super::{Slide, ThingId, Whereabouts};
-use crate::craft::Size;
+use crate::craft::{Area, Capacity, Millilitres, Size};
 use crate::reference::StepProblem;
 
 /// Why a life does not allow something.
@@ -83,6 +83,27 @@ pub enum Objection {
         /// How many it is trusted with.
         capacity: u32,
     },
+    /// The bath would be used beyond the area it is trusted with.
+    Spent {
+        /// The area that went through it.
+        used: Area,
+        /// How much more was asked for.
+        more: Area,
+        /// What it is trusted with.
+        capacity: Capacity,
+    },
+    /// The bath is past its keeping.
+    TooOld {
+        /// The last day on which it was good.
+        last: NaiveDate,
+    },
+    /// The developer holds less stock than the area of the sheets takes.
+    TooLittle {
+        /// The stock in it.
+        holds: Millilitres,
+        /// The stock the area takes.
+        needs: Millilitres,
+    },
     /// The step is out of its order in the process.
     Step(StepProblem),
     /// The print is out of one's hands.
@@ -124,6 +145,9 @@ impl Objection {
             | Objection::WrongSize { .. }
             | Objection::NoneLeft { .. }
             | Objection::Exhausted { .. }
+            | Objection::Spent { .. }
+            | Objection::TooOld { .. }
+            | Objection::TooLittle { .. }
             | Objection::OtherBox { .. }
             | Objection::AlreadyLinked { .. }
             | Objection::Away { .. } => true,

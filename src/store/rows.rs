@@ -9,8 +9,10 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use serde::Serialize;
 
-use crate::craft::{Celsius, Density, Dilution, FilmSpeed, Millilitres, Seconds, Size};
-use crate::logbook::life::{PrintState, SheetState};
+use crate::craft::{
+    Area, Capacity, Celsius, Density, Dilution, FilmSpeed, Millilitres, Seconds, Size,
+};
+use crate::logbook::life::{PrintState, SheetState, Wear};
 use crate::logbook::{Bond, Purpose, Slide, Thing, ThingId, Whereabouts};
 
 mod told;
@@ -324,8 +326,31 @@ pub struct BathRow {
     pub mixed: Option<DateTime<FixedOffset>>,
     /// How many sheets and prints went through it since it was mixed or last replenished.
     pub uses: u32,
-    /// How many it is trusted with.
-    pub capacity: Option<u32>,
+    /// What it is trusted with.
+    pub capacity: Option<Capacity>,
+    /// The formula it was mixed from.
+    pub formula: Option<String>,
+    /// The concentrate it was mixed from.
+    pub concentrate: Option<String>,
+    /// The area that went through it since it was mixed or last replenished, in square inches.
+    pub area: Area,
+    /// How many of the sheets are of a size that is not known.
+    pub unmeasured: u32,
+    /// The last day on which it is good.
+    pub last_day: Option<NaiveDate>,
+}
+
+impl BathRow {
+    /// How far it is worn.
+    pub fn wear(&self) -> Wear {
+        Wear {
+            capacity: self.capacity,
+            uses: self.uses,
+            area: self.area,
+            unmeasured: self.unmeasured,
+            last_day: self.last_day,
+        }
+    }
 }
 
 /// A lens or a camera on the shelf.

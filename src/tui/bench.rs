@@ -373,8 +373,7 @@ fn as_planned(exposed: &Exposed) -> bool {
 
 /// Whether something can still go through a bath.
 fn usable(row: &BathRow) -> bool {
-    matches!(row.state.as_str(), "fresh" | "in use")
-        && row.capacity.is_none_or(|capacity| row.uses < capacity)
+    matches!(row.state.as_str(), "fresh" | "in use") && !row.wear().is_exhausted()
 }
 
 /// Whether an entry of this kind begins at another thing than this one.

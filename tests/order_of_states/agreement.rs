@@ -38,7 +38,7 @@ fn of_life(life: &Life) -> String {
             sheet.prints,
         )
     } else if let Some(bath) = life.bath() {
-        format!("{} used", bath.uses)
+        format!("{} used, {:.1} sq in", bath.uses, bath.area.value())
     } else if let Some(run) = life.run() {
         format!("{:?}", run.sheets)
     } else if let Some(print) = life.print() {
@@ -114,7 +114,7 @@ fn of_world(world: &World<'_>, thing: Thing) -> String {
                 BathIs::UsedUp => "used up",
                 BathIs::Discarded => "thrown away",
             };
-            format!("{state}, {} used", bath.uses)
+            format!("{state}, {} used, {:.1} sq in", bath.uses, bath.area)
         }),
         ThingKind::Print => world.prints.get(id).map(|print| {
             let state = match print.is {

@@ -1,6 +1,7 @@
 //! Where a sequence begins: a shelf, with more or less work done.
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
+use notchbook::craft::Capacity;
 use notchbook::logbook::{Deed, Entry, ThingId};
 use notchbook::reference::{Need, Reference};
 
@@ -86,7 +87,7 @@ fn with_a_shelf(reference: &Reference) -> (Bench<'_>, Shelf) {
     let camera = bench.ids.thing();
     bench.log(deeds::camera(camera, ""));
     let developer = bench.ids.thing();
-    bench.log(deeds::bath(developer, "", None, Some(3)));
+    bench.log(deeds::bath(developer, "", None, Some(Capacity::Sheets(3))));
     let fixer = bench.ids.thing();
     bench.log(deeds::bath(fixer, "", None, None));
     let paper = bench.ids.thing();

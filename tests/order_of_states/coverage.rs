@@ -56,7 +56,7 @@ pub(crate) const fn refusal(refusal: &Refusal) -> &'static str {
 }
 
 /// Every name that [`objection`] can give.
-pub(crate) const OBJECTIONS: [&str; 23] = [
+pub(crate) const OBJECTIONS: [&str; 26] = [
     "not-yet",
     "twice",
     "not-next",
@@ -74,6 +74,9 @@ pub(crate) const OBJECTIONS: [&str; 23] = [
     "wrong-size",
     "none-left",
     "exhausted",
+    "spent",
+    "too-old",
+    "too-little",
     "step-unknown",
     "step-missing",
     "step-forbidden",
@@ -101,6 +104,9 @@ pub(crate) const fn objection(objection: &Objection) -> &'static str {
         Objection::WrongSize { .. } => "wrong-size",
         Objection::NoneLeft { .. } => "none-left",
         Objection::Exhausted { .. } => "exhausted",
+        Objection::Spent { .. } => "spent",
+        Objection::TooOld { .. } => "too-old",
+        Objection::TooLittle { .. } => "too-little",
         Objection::Step(StepProblem::Unknown { .. }) => "step-unknown",
         Objection::Step(StepProblem::Missing { .. }) => "step-missing",
         Objection::Step(StepProblem::Forbidden { .. }) => "step-forbidden",

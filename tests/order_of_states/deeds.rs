@@ -2,9 +2,15 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use notchbook::craft::sun::Coordinates;
-use notchbook::craft::{Density, ExposureValue, Seconds, Size, Stops};
+use notchbook::craft::{Capacity, Density, ExposureValue, Seconds, Size, Stops};
 use notchbook::logbook::*;
+
+/// The day on which all begins.
+pub(crate) fn first_day() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 3, 2).expect("a day")
+}
 
 pub(crate) fn size(text: &str) -> Size {
     Size::parse(text).expect("a size")
@@ -153,7 +159,7 @@ pub(crate) fn bath(
     id: ThingId,
     reference: &str,
     stock: Option<ThingId>,
-    capacity: Option<u32>,
+    capacity: Option<Capacity>,
 ) -> Deed {
     Deed::BathMixed(BathMixed {
         bath: id,
@@ -164,7 +170,12 @@ pub(crate) fn bath(
         volume: None,
         stock,
         temperature: None,
+        formula: None,
+        have: None,
+        concentrate: None,
         capacity,
+        keeps: None,
+        least: None,
         batch: None,
     })
 }
@@ -244,6 +255,7 @@ pub(crate) fn begin_run(id: ThingId, sheets: &[ThingId], developer: Option<Thing
         stop: None,
         fixer: None,
         other_baths: Vec::new(),
+        area: None,
     }
 }
 
@@ -315,6 +327,7 @@ pub(crate) fn step(print: ThingId, step: &str, baths: Vec<ThingId>) -> Deed {
         print,
         step: step.to_owned(),
         baths,
+        area: None,
         time: None,
         temperature: None,
         figures: BTreeMap::new(),
@@ -426,7 +439,9 @@ pub(crate) fn unsaid(deed: &Deed) -> Deed {
         Deed::Fogged(what) => what.side = None,
         Deed::Lost(what) => what.side = None,
         Deed::Discarded(what) => what.side = None,
+        Deed::PrintStep(what) => what.area = None,
         Deed::RunBegun(what) => {
+            what.area = None;
             for each in &mut what.sheets {
                 each.side = None;
             }

@@ -8,6 +8,7 @@
 use std::collections::BTreeSet;
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
+use notchbook::craft::Area;
 use notchbook::logbook::{Deed, Entry, EntryId, Thing, ThingId, ThingKind};
 use notchbook::reference::Reference;
 
@@ -80,6 +81,7 @@ impl<'a> Model<'a> {
     fn replay(&self, counting: &[Counting<'_>]) -> Result<World<'a>, No> {
         let mut world = World::empty(self.reference);
         for one in counting {
+            world.today = one.happened.date_naive();
             world.happen(one.deed, one.over)?;
         }
         Ok(world)
@@ -245,6 +247,21 @@ impl<'a> Model<'a> {
                 for each in &mut what.sheets {
                     each.side = each.side.or_else(|| side_of(each.sheet));
                 }
+                what.area = what.area.or_else(|| {
+                    let each = what.sheets.iter().map(|each| {
+                        let sheet = world.sheets.get(&each.sheet)?;
+                        Some(world.boxes.get(&sheet.film_box)?.size.area_sq_in())
+                    });
+                    Area::new(each.sum::<Option<f64>>()?).ok()
+                });
+            }
+            Deed::PrintStep(what) if !what.baths.is_empty() => {
+                what.area = what.area.or_else(|| {
+                    let print = world.prints.get(&what.print)?;
+                    let paper = print.paper.and_then(|paper| world.papers.get(&paper));
+                    let size = print.size.or_else(|| Some(paper?.size))?;
+                    Area::of(size, f64::from(print.paper_sheets)).ok()
+                });
             }
             Deed::RunEnded(what) if what.sheets.is_empty() => {
                 let run = world.runs.get(&what.run);

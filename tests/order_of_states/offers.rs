@@ -4,12 +4,14 @@
 //! world, in a state that does not stand in its way. Where the world has no such thing, nothing is
 //! asked.
 
+use chrono::Days;
+use notchbook::craft::Capacity;
 use notchbook::logbook::*;
 
 use super::deeds::{self, begin_print, begin_run, end_run, expose, reason, step};
 use super::dice::Ids;
 use super::steps::{Says, may_follow};
-use super::world::{PrintIs, SheetIs, SideIs, World};
+use super::world::{Bath, PrintIs, SheetIs, SideIs, World};
 
 /// A deed of `kind` about `thing` to which nothing else in the world is an obstacle.
 pub(crate) fn deed_about(
@@ -56,6 +58,11 @@ pub(crate) fn deed_about(
             volume: None,
             with: None,
         }),
+        (Kind::BathMixed | Kind::PrintStep | Kind::RunBegun, ThingKind::Bath)
+            if depends(world.baths.get(&id)?, world) =>
+        {
+            return None;
+        }
         (Kind::BathMixed, ThingKind::Bath) => deeds::bath(ids.thing(), "", Some(id), None),
         (Kind::PrintStep, ThingKind::Bath) => {
             let waits = |print: &super::world::Print| print.is == PrintIs::InProcess && !print.away;
@@ -123,6 +130,15 @@ pub(crate) fn deed_about(
         _ => return None,
     };
     Some(deed)
+}
+
+/// Whether it depends on the day, or on the size of a sheet, what a bath takes.
+fn depends(bath: &Bath, world: &World<'_>) -> bool {
+    let tomorrow = world.today + Days::new(1);
+    let by_area = !matches!(bath.capacity, None | Some(Capacity::Sheets(_)));
+    bath.last_day.is_some_and(|last| last < tomorrow)
+        || bath.least.is_some()
+        || (by_area && !bath.is_exhausted(0.0))
 }
 
 fn about_side(thing: Thing, kind: Kind, world: &World<'_>, ids: &mut Ids) -> Option<Deed> {

@@ -6,7 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use notchbook::craft::Size;
+use chrono::{Days, NaiveDate};
+use notchbook::craft::{Capacity, Keeping, Size};
 use notchbook::logbook::{Deed, Thing, ThingId, ThingKind};
 use notchbook::reference::{Process, Reference};
 
@@ -95,8 +96,24 @@ pub(crate) enum BathIs {
 #[derive(Clone, Debug)]
 pub(crate) struct Bath {
     pub(crate) is: BathIs,
-    pub(crate) capacity: Option<u32>,
+    pub(crate) capacity: Option<Capacity>,
     pub(crate) uses: u32,
+    /// Square inches that went through it, and sheets of no known size.
+    pub(crate) area: f64,
+    pub(crate) unmeasured: u32,
+    /// The last day on which it is good.
+    pub(crate) last_day: Option<NaiveDate>,
+    /// Millilitres in it, and the least that 80 square inches take.
+    pub(crate) volume: Option<f64>,
+    pub(crate) least: Option<f64>,
+}
+
+/// What goes through a bath at once.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Load {
+    pub(crate) sheets: u32,
+    pub(crate) area: Option<f64>,
+    pub(crate) develops: bool,
 }
 
 #[derive(Clone, Debug)]
@@ -129,6 +146,9 @@ pub(crate) enum PrintIs {
 pub(crate) struct Print {
     pub(crate) is: PrintIs,
     pub(crate) process: String,
+    pub(crate) size: Option<Size>,
+    pub(crate) paper: Option<ThingId>,
+    pub(crate) paper_sheets: u32,
     pub(crate) steps: Vec<String>,
     pub(crate) away: bool,
     pub(crate) was_before_frame: PrintIs,
@@ -138,6 +158,8 @@ pub(crate) struct Print {
 #[derive(Clone)]
 pub(crate) struct World<'a> {
     pub(crate) reference: &'a Reference,
+    /// The day on which the last thing happened.
+    pub(crate) today: NaiveDate,
     pub(crate) boxes: BTreeMap<ThingId, Stock>,
     pub(crate) papers: BTreeMap<ThingId, Stock>,
     pub(crate) holders: BTreeMap<ThingId, Holder>,
@@ -169,6 +191,7 @@ impl<'a> World<'a> {
     pub(crate) fn empty(reference: &'a Reference) -> World<'a> {
         World {
             reference,
+            today: NaiveDate::MIN,
             boxes: BTreeMap::new(),
             papers: BTreeMap::new(),
             holders: BTreeMap::new(),
@@ -206,6 +229,7 @@ impl<'a> World<'a> {
 
     fn try_it(&mut self, deed: &Deed, over: bool) -> Can {
         let need = |is_so: bool, why: &'static str| must(is_so || over, why);
+        let today = self.today;
         match deed {
             Deed::BoxAdded(new) => {
                 let stock = Stock {
@@ -258,11 +282,21 @@ impl<'a> World<'a> {
                     let stock = there(&mut self.baths, stock)?;
                     let usable = matches!(stock.is, BathIs::Fresh | BathIs::InUse);
                     need(usable, "the stock is gone")?;
+                    need(!stock.is_too_old(today), "the stock is too old")?;
                 }
+                let last_day = new.keeps.map(|keeps| match keeps {
+                    Keeping::Days(days) => today + Days::new(u64::from(days)),
+                    Keeping::Until(day) => day,
+                });
                 let bath = Bath {
                     is: BathIs::Fresh,
                     capacity: new.capacity,
                     uses: 0,
+                    area: 0.0,
+                    unmeasured: 0,
+                    last_day,
+                    volume: new.volume.map(|volume| volume.value()),
+                    least: new.least.map(|least| least.value()),
                 };
                 comes_in(&mut self.baths, new.bath, bath)
             }
@@ -271,6 +305,8 @@ impl<'a> World<'a> {
                 need(bath.is != BathIs::Discarded, "it was thrown away")?;
                 bath.is = BathIs::InUse;
                 bath.uses = 0;
+                bath.area = 0.0;
+                bath.unmeasured = 0;
                 Ok(())
             }
             Deed::Counted(what) => {
@@ -428,14 +464,52 @@ impl<'a> World<'a> {
         comes_in(&mut self.findings, id, Finding { retired: false })
     }
 
-    fn goes_through(&mut self, bath: ThingId, more: u32, over: bool) -> Can {
+    fn goes_through(&mut self, bath: ThingId, load: Load, over: bool) -> Can {
+        let today = self.today;
         let bath = there(&mut self.baths, bath)?;
         let usable = matches!(bath.is, BathIs::Fresh | BathIs::InUse);
         must(over || usable, "the bath is gone")?;
+        must(over || !bath.is_too_old(today), "the bath is too old")?;
+        let was_exhausted = bath.is_exhausted(0.0);
         bath.is = BathIs::InUse;
-        bath.uses += more;
-        let good = bath.capacity.is_none_or(|capacity| bath.uses <= capacity);
-        must(over || good, "the bath is exhausted")
+        bath.uses += load.sheets;
+        match load.area {
+            Some(area) => bath.area += area,
+            None => bath.unmeasured += load.sheets,
+        }
+        let good = match bath.capacity {
+            Some(Capacity::Sheets(most)) => bath.uses <= most,
+            Some(_) => !was_exhausted && !bath.is_exhausted(0.01),
+            None => true,
+        };
+        must(over || good, "the bath is exhausted")?;
+        let rich = match (bath.volume, bath.least, load.area) {
+            (Some(volume), Some(least), Some(area)) if load.develops => {
+                volume >= least * area / 80.0
+            }
+            _ => true,
+        };
+        must(over || rich, "it holds too little")
+    }
+}
+
+impl Bath {
+    pub(crate) fn is_too_old(&self, today: NaiveDate) -> bool {
+        self.last_day.is_some_and(|last| last < today)
+    }
+
+    /// Whether it has had all it is trusted with, and `more` square inches.
+    pub(crate) fn is_exhausted(&self, more: f64) -> bool {
+        let guessed = f64::from(self.unmeasured);
+        match self.capacity {
+            None => false,
+            Some(Capacity::Sheets(most)) => self.uses >= most,
+            Some(Capacity::Of { sheets, size }) => {
+                let each = size.area_sq_in();
+                self.area + guessed * each >= sheets * each + more - 0.001
+            }
+            Some(Capacity::Area(area)) => self.area >= area.value() + more - 0.001,
+        }
     }
 }
 

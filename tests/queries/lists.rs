@@ -1,5 +1,6 @@
 //! The lists: pages by key, newest first, and finding as one types.
 
+use notchbook::craft::Capacity;
 use notchbook::logbook::Kind;
 use notchbook::logbook::life::{PrintState, SheetState};
 use notchbook::store::rows::{BathRow, PrintQuery, SheetQuery};
@@ -237,7 +238,10 @@ fn the_shelf_shows_what_is_left_and_what_was_used() {
         working.dilution.map(|it| it.to_string()).as_deref(),
         Some("1+100")
     );
-    assert_eq!(bath("B-0003").expect("a bath").capacity, Some(40));
+    assert_eq!(
+        bath("B-0003").expect("a bath").capacity,
+        Some(Capacity::Sheets(40))
+    );
     let lenses = room.store.lenses().expect("lenses");
     assert_eq!(
         (lenses[0].name.as_str(), lenses[0].exposures),

@@ -9,7 +9,7 @@ use super::{four, millilitres, some, some_or_none};
 use crate::craft::{Amount, Concern, Figure, Grounds, Impossible, Millilitres, Size, Step};
 
 /// The share of its capacity from which a bath is watched.
-const NEARLY: f64 = 0.8;
+pub const NEARLY: f64 = 0.8;
 
 /// What a bath has behind it and before it.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Body, Descent, descend, touch};
 use crate::craft::patches::Patch;
-use crate::craft::{Celsius, Density, Dilution, Seconds, Size};
+use crate::craft::{Area, Celsius, Density, Dilution, Seconds, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::words::words;
 
@@ -161,6 +161,9 @@ pub struct RunBegun {
     /// Other baths, in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub other_baths: Vec<ThingId>,
+    /// The area of all its sheets; known from their boxes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub area: Option<Area>,
 }
 
 /// The body of [`Deed::RunEnded`](super::Deed::RunEnded).

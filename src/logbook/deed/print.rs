@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::{Body, Descent, descend, touch};
-use crate::craft::{Celsius, Millimetres, Seconds, Size};
+use crate::craft::{Area, Celsius, Millimetres, Seconds, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::words::words;
 
@@ -55,6 +55,9 @@ pub struct PrintStep {
     /// The baths it went through, in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub baths: Vec<ThingId>,
+    /// The area that went through them; known from the print and its paper.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub area: Option<Area>,
     /// How long it took.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub time: Option<Seconds>,

@@ -4,7 +4,9 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::{Body, Descent, descend, touch};
-use crate::craft::{Aperture, Celsius, Dilution, FilmSpeed, Millilitres, Millimetres, Size};
+use crate::craft::{
+    Aperture, Capacity, Celsius, Dilution, FilmSpeed, Keeping, Millilitres, Millimetres, Size,
+};
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::words::words;
 
@@ -192,9 +194,24 @@ pub struct BathMixed {
     /// How warm it was mixed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub temperature: Option<Celsius>,
-    /// How many sheets it is trusted with.
+    /// The formula it was mixed from, as the reference or the user's own folder names it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub capacity: Option<u32>,
+    pub formula: Option<String>,
+    /// The salts that went in in another form than the formula's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub have: Option<String>,
+    /// The supplier's concentrate it was mixed from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub concentrate: Option<String>,
+    /// What it is trusted with: so many sheets, sheets of one size, or an area.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub capacity: Option<Capacity>,
+    /// How long it keeps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub keeps: Option<Keeping>,
+    /// The least stock that develops 80 square inches, one 8x10.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub least: Option<Millilitres>,
     /// The batch numbers of what went into it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub batch: Option<String>,

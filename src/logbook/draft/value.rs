@@ -9,8 +9,9 @@ use super::named::{any_of, one_thing, several};
 use super::{Desk, Draft};
 use crate::craft::sun::Coordinates;
 use crate::craft::{
-    Aperture, Celsius, Density, Dilution, ExposureValue, FilmSpeed, Millilitres, Millimetres,
-    Seconds, Size, Stops, TimeZone, Unreadable, magnification, moment, number, patches, timings,
+    Aperture, Capacity, Celsius, Density, Dilution, ExposureValue, FilmSpeed, Keeping, Millilitres,
+    Millimetres, Seconds, Size, Stops, TimeZone, Unreadable, magnification, moment, number,
+    patches, timings,
 };
 use crate::logbook::fields::FieldKind;
 use crate::logbook::{Kind, Names, Thing, ThingId, ThingKind, tidy_reference};
@@ -28,9 +29,11 @@ pub(super) fn read_value(
 ) -> Result<Value, String> {
     let names = desk.names;
     match kind {
-        FieldKind::Text | FieldKind::Film | FieldKind::Paper | FieldKind::Cause => {
-            Ok(Value::String(typed.to_owned()))
-        }
+        FieldKind::Text
+        | FieldKind::Film
+        | FieldKind::Paper
+        | FieldKind::Formula
+        | FieldKind::Cause => Ok(Value::String(typed.to_owned())),
         FieldKind::Count => count(draft.kind, typed),
         FieldKind::Duration => quantity(Seconds::parse(typed)),
         FieldKind::Durations => quantity(timings::read(typed)),
@@ -44,6 +47,8 @@ pub(super) fn read_value(
         FieldKind::Volume => quantity(Millilitres::parse(typed)),
         FieldKind::Density => quantity(Density::parse(typed)),
         FieldKind::Dilution => quantity(Dilution::parse(typed)),
+        FieldKind::Capacity => quantity(Capacity::parse(typed)),
+        FieldKind::Keeping => keeping(typed, desk),
         FieldKind::Stops => stops(typed),
         FieldKind::Ev => quantity(ExposureValue::parse(typed)),
         FieldKind::Coordinates => quantity(Coordinates::parse(typed)),
@@ -107,6 +112,16 @@ fn stops(typed: &str) -> Result<Value, String> {
         Some(factor) => quantity(number(factor).and_then(Stops::from_factor)),
         None => quantity(Stops::parse(typed)),
     }
+}
+
+/// A span, or a day as days are written everywhere: `1 March`, `tomorrow`.
+fn keeping(typed: &str, desk: &Desk<'_>) -> Result<Value, String> {
+    let read = Keeping::parse(typed).or_else(|unreadable| {
+        moment::parse(typed, desk.now, desk.zone)
+            .map(|at| Keeping::Until(at.date_naive()))
+            .map_err(|_| unreadable)
+    });
+    quantity(read)
 }
 
 fn above_zero(typed: &str) -> Result<Value, String> {
@@ -197,6 +212,7 @@ pub(in crate::logbook) fn in_words(
         FieldKind::Text
         | FieldKind::Film
         | FieldKind::Paper
+        | FieldKind::Formula
         | FieldKind::Process
         | FieldKind::Step
         | FieldKind::Zone
@@ -222,6 +238,8 @@ pub(in crate::logbook) fn in_words(
         FieldKind::Volume => shown::<Millilitres>(value),
         FieldKind::Density => shown::<Density>(value),
         FieldKind::Dilution => shown::<Dilution>(value),
+        FieldKind::Capacity => shown::<Capacity>(value),
+        FieldKind::Keeping => shown::<Keeping>(value),
         FieldKind::Stops => shown::<Stops>(value),
         FieldKind::Ev => shown::<ExposureValue>(value),
         FieldKind::Coordinates => shown::<Coordinates>(value),

@@ -55,6 +55,12 @@ pub enum FieldKind {
     Density,
     /// A dilution.
     Dilution,
+    /// What a bath is trusted with: sheets, sheets of a size, or an area.
+    Capacity,
+    /// How long a solution keeps: days, or the last day.
+    Keeping,
+    /// A formula, by its name in the reference or in the user's own folder.
+    Formula,
     /// A day.
     Date,
     /// One of a few words.

@@ -1,9 +1,9 @@
 //! What follows at the camera and in the film darkroom.
 
-use super::{Follow, cautions, named, passed, sheets_named, since};
+use super::{Follow, bath, cautions, named, passed, sheets_named, since};
 use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
-use crate::logbook::life::{BathLife, BoxLife, SideLife, SideState};
+use crate::logbook::life::{BoxLife, SideLife, SideState};
 use crate::logbook::{Draft, Kind, Slide, ThingKind};
 
 pub(super) fn a_box(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
@@ -146,23 +146,6 @@ pub(super) fn slide(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     lines
 }
 
-/// How a bath stands: what is in it, how old it is, how much went through it.
-fn bath(label: &str, reference: &str, bath: &BathLife, desk: &Desk<'_>) -> Vec<Follow> {
-    let mut words = format!("{reference} {}", bath.name);
-    if let Some(dilution) = &bath.dilution {
-        words.push_str(&format!(" {dilution}"));
-    }
-    if let Some(mixed) = bath.mixed {
-        words.push_str(&format!(", mixed {}", since(mixed, desk.now)));
-    }
-    match bath.capacity {
-        Some(capacity) => words.push_str(&format!(", {} of {capacity} used", bath.uses)),
-        None if bath.uses > 0 => words.push_str(&format!(", {} used", bath.uses)),
-        None => {}
-    }
-    vec![Follow::fact(label, words)]
-}
-
 pub(super) fn developing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = cautions(desk, Work::Other(Kind::RunBegun));
     for sheet in sheets_named(draft, "sheets", desk) {
@@ -181,17 +164,7 @@ pub(super) fn developing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
             )));
         }
     }
-    for (key, label) in [
-        ("developer", "developer"),
-        ("stop", "stop bath"),
-        ("fixer", "fixer"),
-    ] {
-        if let Some(life) = named(draft, key, ThingKind::Bath, desk)
-            && let Some(one) = life.bath()
-        {
-            lines.extend(bath(label, &life.reference, one, desk));
-        }
-    }
+    lines.extend(bath::of_run(draft, desk));
     lines
 }
 

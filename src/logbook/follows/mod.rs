@@ -15,6 +15,7 @@ use super::{Deed, Draft, Kind, Life, Thing, ThingKind, tidy_reference};
 use crate::craft::{Concern, Grounds, Remark, Seconds};
 use crate::reference::{Caution, Standing};
 
+mod bath;
 mod exposing;
 mod film;
 mod finding;
@@ -144,13 +145,14 @@ pub fn what_follows(
         Kind::PrintBegun => print::beginning(draft, desk),
         Kind::PrintStep => print::step(draft, desk),
         Kind::Matted => print::matting(draft, desk),
-        Kind::BathMixed => print::mixing(draft, desk),
         Kind::ShutterTested => finding::shutter(draft, desk),
         Kind::FilterFound => finding::filter(draft, desk),
         Kind::TimeFound => finding::reciprocity(draft, desk),
         Kind::LightFound => finding::light(draft, desk),
         Kind::MeterSet => finding::meter(draft),
         Kind::PlaceKept => finding::place(draft, desk),
+        Kind::BathMixed => bath::mixing(draft, desk),
+        Kind::BathReplenished => bath::replenishing(draft, desk),
         kind => cautions(desk, Work::Other(kind)),
     }
 }

@@ -1,12 +1,12 @@
 //! What follows at the printing bench and in finishing.
 
 use super::negative::range_against_processes;
-use super::{Follow, cautions, named, sheets_named};
+use super::{Follow, bath, cautions, named, sheets_named};
 use crate::craft::mat::{Placing, borders};
 use crate::craft::{Millimetres, Size};
 use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
-use crate::logbook::{Draft, Kind, Purpose, ThingKind};
+use crate::logbook::{Draft, Kind, ThingKind};
 
 pub(super) fn beginning(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = Vec::new();
@@ -62,6 +62,7 @@ pub(super) fn step(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
             lines.push(Follow::warning(problem.to_string()));
         }
     }
+    lines.extend(bath::of_step(draft, print, desk));
     let next: Vec<&str> = print
         .next_steps(process)
         .into_iter()
@@ -98,24 +99,6 @@ pub(super) fn matting(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
         && let Ok(borders) = borders(outer, window, Placing::OpticalCentre)
     {
         lines.push(Follow::fact("at the optical centre", borders.to_string()));
-    }
-    lines
-}
-
-pub(super) fn mixing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let purpose = Purpose::worded(draft.get("purpose").trim());
-    let mut lines = purpose
-        .map(|purpose| cautions(desk, Work::Mixing(purpose)))
-        .unwrap_or_default();
-    if let Some(stock) = named(draft, "stock", ThingKind::Bath, desk)
-        && let Some(bath) = stock.bath()
-    {
-        let words = format!("{} {}", stock.reference, bath.name);
-        lines.push(Follow::fact("drawn from", words));
-        if !matches!(stock.state_word(), "fresh" | "in use") {
-            let words = format!("{} is {}", stock.reference, stock.state_word());
-            lines.push(Follow::warning(words));
-        }
     }
     lines
 }

@@ -28,7 +28,8 @@ mod set;
 mod sheet;
 mod side;
 
-pub use bath::{BathLife, BathState};
+pub(in crate::logbook) use bath::day_said;
+pub use bath::{BathLife, BathState, SOON_DAYS, Wear};
 pub use camera::{CameraLife, CameraState};
 pub use film_box::{BoxLife, BoxState};
 pub use finding::{FindingLife, FindingState, Found};

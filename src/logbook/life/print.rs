@@ -160,6 +160,8 @@ pub struct PrintLife {
     pub negatives: Vec<ThingId>,
     /// The paper.
     pub paper: Option<ThingId>,
+    /// How many sheets of it the print takes.
+    pub paper_sheets: u32,
     /// The size of the sheet it is printed on.
     pub size: Option<Size>,
     /// The steps done, in order.
@@ -286,6 +288,7 @@ impl Story for PrintLife {
                 self.negatives.clone_from(&begun.negatives);
                 self.paper = begun.paper;
                 self.size = begun.size;
+                self.paper_sheets = begun.paper_sheets;
             }
             Deed::PrintStep(step) => {
                 self.steps.push(StepDone {

@@ -8,7 +8,8 @@ use std::fmt;
 use chrono::{DateTime, FixedOffset};
 
 use super::day_and_time;
-use crate::logbook::life::Life;
+use crate::craft::{Area, Capacity};
+use crate::logbook::life::{Life, day_said};
 use crate::logbook::{Kind, Objection, ThingKind};
 use crate::reference::StepProblem;
 
@@ -39,7 +40,11 @@ impl fmt::Display for OutOfOrder {
         if self.rests {
             let only_counted = matches!(
                 self.objection,
-                Objection::NoneLeft { .. } | Objection::Exhausted { .. }
+                Objection::NoneLeft { .. }
+                    | Objection::Exhausted { .. }
+                    | Objection::Spent { .. }
+                    | Objection::TooOld { .. }
+                    | Objection::TooLittle { .. }
             );
             let amend = if only_counted {
                 "amend that entry with a reason why it holds all the same, or strike it"
@@ -146,6 +151,24 @@ impl OutOfOrder {
                 "{name} is good for {} and has had {uses}, so that {more} more would be too many",
                 sheets(*capacity),
             ),
+            Objection::Spent {
+                used,
+                more,
+                capacity,
+            } => {
+                let told = Said(*capacity);
+                format!(
+                    "{name} is good for {capacity} and has had {}, so that {} more would be too much",
+                    told.area(*used),
+                    told.area(*more),
+                )
+            }
+            Objection::TooOld { last } => {
+                format!("{name} was good until {} and not longer", day_said(*last))
+            }
+            Objection::TooLittle { holds, needs } => {
+                format!("{name} holds {holds} of stock, and so much film takes at least {needs}")
+            }
             Objection::Step(problem) => self.step_problem(problem),
             Objection::Away { whereabouts, place } => {
                 let place = place.as_deref().map(|place| format!(", {place}"));
@@ -222,6 +245,11 @@ impl OutOfOrder {
             Objection::NoneLeft { .. } => "count what is left (count), or choose another",
             Objection::Exhausted { .. } => {
                 "mix a fresh one, replenish it, or say why it still works"
+            }
+            Objection::Spent { .. } => "mix a fresh one, replenish it, or say why it still works",
+            Objection::TooOld { .. } => "mix a fresh one, or test it and say why it is still good",
+            Objection::TooLittle { .. } => {
+                "mix more of it, develop fewer sheets at once, or say why it is enough"
             }
             Objection::Step(StepProblem::Unknown { known, .. }) => {
                 return format!("its steps are {known}");
@@ -311,6 +339,21 @@ impl OutOfOrder {
             None => None,
             Some((only, [])) => Some((*only).to_owned()),
             Some((last, others)) => Some(format!("{} or {last}", others.join(", "))),
+        }
+    }
+}
+
+/// An area in the words a capacity is told in.
+struct Said(Capacity);
+
+impl Said {
+    fn area(&self, area: Area) -> String {
+        match self.0 {
+            Capacity::Of { size, .. } => {
+                let sheets = area.value() / size.area_sq_in();
+                crate::craft::trimmed(sheets, 2)
+            }
+            _ => format!("{} sq in", crate::craft::trimmed(area.value(), 1)),
         }
     }
 }

@@ -24,7 +24,9 @@ fn well_stocked() -> Darkroom {
 /// Something that can be typed into a field, in the form in which it is shown again.
 fn example(kind: FieldKind) -> String {
     let text = match kind {
-        FieldKind::Text | FieldKind::Film | FieldKind::Paper => "north wall, thaw",
+        FieldKind::Text | FieldKind::Film | FieldKind::Paper | FieldKind::Formula => {
+            "north wall, thaw"
+        }
         FieldKind::Count => "2",
         FieldKind::Duration => "2 min 30 s",
         FieldKind::Durations => "1/95 s, 1/97 s",
@@ -38,6 +40,8 @@ fn example(kind: FieldKind) -> String {
         FieldKind::Volume => "500 ml",
         FieldKind::Density => "0.31",
         FieldKind::Dilution => "1+31",
+        FieldKind::Capacity => "24 of 4x5 in",
+        FieldKind::Keeping => "60 days",
         FieldKind::Stops => "+2 1/3 stops",
         FieldKind::Ev => "EV 11.3",
         FieldKind::Coordinates => "46.5 N 8.2 E",

@@ -2,6 +2,7 @@
 //!
 //! Each file is one part of the trade. [`Darkroom`] holds a logbook in memory, a clock and ids.
 
+mod baths;
 mod begun;
 mod doubt;
 mod exposing;
@@ -23,6 +24,7 @@ use chrono::{DateTime, FixedOffset, TimeDelta};
 use uuid::Uuid;
 
 use super::draft::{Desk, Drafted, HAPPENED, OVER};
+use super::follows::{Follow, what_follows};
 use super::life::Life;
 use super::{
     ActId, Amended, Deed, Draft, Entry, EntryId, Exposed, FieldProblem, Kind, MachineId, Names,
@@ -137,6 +139,18 @@ impl Darkroom {
 
     fn read(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Result<Drafted, Vec<FieldProblem>> {
         self.read_draft(&draft(kind, typed))
+    }
+
+    /// The lines beside a pane with this typed in it.
+    fn follows(&self, kind: Kind, typed: &[(&str, &str)]) -> Vec<Follow> {
+        let desk = Desk {
+            names: &self.ledger,
+            reference: &self.reference,
+            now: self.now,
+            zone: TimeZone::Fixed(*self.now.offset()),
+            ids: &mut Uuid::nil,
+        };
+        what_follows(&draft(kind, typed), &desk, None)
     }
 
     /// What is wrong with the one field that is wrong.

@@ -2,6 +2,7 @@
 
 use rusqlite::types::Value;
 
+use crate::craft::Capacity;
 use crate::logbook::life::{
     BathLife, BoxLife, CameraLife, FindingLife, Found, HolderLife, LensLife, PaperLife, PrintLife,
     RunLife, SetLife, SheetLife, SideLife,
@@ -233,8 +234,22 @@ fn of_bath(common: Common<'_>, bath: &BathLife) -> Columns {
         dilution: bath.dilution.as_ref().map(|dilution| dilution.to_string()),
         volume: bath.volume.map(|volume| volume.value()),
         stock: bath.stock,
-        capacity: bath.capacity,
+        formula: bath.formula.as_deref(),
+        concentrate: bath.concentrate.as_deref(),
+        capacity: match bath.capacity {
+            Some(Capacity::Sheets(sheets)) => Some(sheets),
+            _ => None,
+        },
+        good_for: bath.capacity.map(|capacity| capacity.to_string()),
+        good_for_area: bath.capacity.and_then(Capacity::area).map(|area| area.value()),
+        keeps: bath.keeps.map(|keeps| keeps.to_string()),
+        last_day: bath.wear().last_day.map(|day| day.to_string()),
+        least: bath.least.map(|least| least.value()),
         uses: bath.uses,
+        area: bath.area.value(),
+        unmeasured: bath.unmeasured,
+        total_uses: bath.total_uses,
+        total_area: bath.total_area.value(),
         mixed: bath.mixed.map(|at| at.to_rfc3339()),
         born: common.born,
         since: common.since,

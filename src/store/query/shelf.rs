@@ -236,7 +236,12 @@ fn bath_row(row: &Row<'_>) -> rusqlite::Result<BathRow> {
         stock: row.get("stock_reference")?,
         mixed: moment(row, "mixed")?,
         uses: row.get("uses")?,
-        capacity: row.get("capacity")?,
+        capacity: quantity(row, "good_for")?,
+        formula: row.get("formula")?,
+        concentrate: row.get("concentrate")?,
+        area: quantity(row, "area")?.unwrap_or_default(),
+        unmeasured: row.get("unmeasured")?,
+        last_day: quantity(row, "last_day")?,
     })
 }
 

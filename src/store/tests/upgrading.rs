@@ -7,7 +7,7 @@ use rusqlite::Connection;
 use super::super::migrate::{NEWEST, STEPS, bring_up_to_date};
 use super::appending::shelf;
 use super::{Darkroom, assert_same, everything};
-use crate::craft::{Millimetres, Seconds};
+use crate::craft::{Capacity, Millimetres, Seconds};
 use crate::logbook::{Kind, Names, ThingKind};
 use crate::reference::Reference;
 use crate::store::settings::{Identity, identity};
@@ -104,7 +104,7 @@ fn a_logbook_of_form_2_is_opened_brought_up_to_date_and_checks() {
     assert_eq!(lens.lens().expect("a lens").tests.len(), 1);
     let bath = of(ThingKind::Bath, "B-0001");
     let bath = bath.bath().expect("a bath");
-    assert_eq!((bath.uses, bath.capacity), (0, Some(8)));
+    assert_eq!((bath.uses, bath.capacity), (0, Some(Capacity::Sheets(8))));
     let sheet = of(ThingKind::Sheet, "S-0002");
     let exposure = &sheet.sheet().expect("a sheet").exposures[0];
     assert_eq!(exposure.time, Seconds::parse("31 s").ok());

@@ -56,6 +56,8 @@ const fn is_figure(kind: FieldKind) -> bool {
             | FieldKind::Volume
             | FieldKind::Density
             | FieldKind::Dilution
+            | FieldKind::Capacity
+            | FieldKind::Keeping
     )
 }
 

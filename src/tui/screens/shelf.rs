@@ -365,15 +365,18 @@ fn a_paper(row: PaperRow) -> Item {
 
 fn a_bath(row: BathRow, now: Moment) -> Item {
     let over = matches!(row.state.as_str(), "used up" | "thrown away");
-    let (used, role) = match (row.state.as_str(), row.capacity) {
-        ("thrown away", _) => ("gone".to_owned(), Role::Quiet),
-        ("used up", _) => ("used up".to_owned(), Role::Quiet),
-        (_, Some(capacity)) if row.uses >= capacity => {
-            (format!("{} of {capacity}", row.uses), Role::Warn)
-        }
-        (_, Some(capacity)) => (format!("{} of {capacity}", row.uses), Role::Text),
-        (_, None) if row.uses > 0 => (format!("{} used", row.uses), Role::Text),
-        _ => ("fresh".to_owned(), Role::Text),
+    let wear = row.wear();
+    let today = now.date_naive();
+    let role = match wear.warnings(today).is_empty() {
+        true => Role::Text,
+        false => Role::Warn,
+    };
+    let used = match row.state.as_str() {
+        "thrown away" => "gone".to_owned(),
+        "used up" => "used up".to_owned(),
+        _ if wear.is_too_old(today) => "too old".to_owned(),
+        _ if row.capacity.is_some() || row.uses > 0 => wear.gone_through(),
+        _ => "fresh".to_owned(),
     };
     let name = match &row.dilution {
         Some(dilution) => format!("{} {dilution}", row.name),

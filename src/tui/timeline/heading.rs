@@ -169,11 +169,13 @@ fn what_it_is(life: &Life, bench: &Bench) -> (Vec<String>, String) {
                 Some(dilution) => format!("{} {dilution}", bath.name),
                 None => bath.name.clone(),
             };
+            let wear = bath.wear();
             let used = match bath.capacity {
-                Some(capacity) => format!("{} of {capacity} used", bath.uses),
-                None => format!("{} used", bath.uses),
+                Some(_) => format!("{} used", wear.gone_through()),
+                None => wear.gone_through(),
             };
-            (vec![name, said(bath.volume), used], String::new())
+            let warnings = wear.warnings(bench.now().date_naive());
+            (vec![name, said(bath.volume), used], warnings.join("; "))
         }
         Particulars::Run(run) => {
             let setting = match (run.time, run.temperature) {

@@ -1,11 +1,32 @@
 //! What comes in: boxes, holders, tools, findings, paper and baths.
 
+use notchbook::craft::{Area, Capacity, Keeping, Millilitres};
 use notchbook::logbook::*;
 
 use super::super::deeds;
 use super::Hand;
 
 impl Hand<'_, '_, '_> {
+    pub(super) fn capacity(&mut self) -> Capacity {
+        let few = u32::try_from(1 + self.dice.below(4)).expect("few");
+        let size = deeds::size(if self.dice.percent(50) { "4x5" } else { "8x10" });
+        match self.dice.below(3) {
+            0 => Capacity::Sheets(few),
+            1 => Capacity::Of {
+                sheets: f64::from(few),
+                size,
+            },
+            _ => Capacity::Area(Area::of(size, f64::from(few)).expect("an area")),
+        }
+    }
+
+    pub(super) fn keeping(&mut self) -> Keeping {
+        match self.dice.below(2) {
+            0 => Keeping::Days(1),
+            _ => Keeping::Until(self.world.today.max(deeds::first_day())),
+        }
+    }
+
     pub(super) fn comes_in(&mut self, kind: Kind) -> Deed {
         let few = u32::try_from(1 + self.dice.below(4)).expect("few");
         let of = if self.dice.percent(25) { "4x5" } else { "8x10" };
@@ -59,8 +80,16 @@ impl Hand<'_, '_, '_> {
                 } else {
                     stock
                 };
-                let capacity = self.dice.percent(50).then_some(few);
-                deeds::bath(id, &self.name(ThingKind::Bath), stock, capacity)
+                let capacity = self.dice.percent(60).then(|| self.capacity());
+                let mut mixed = deeds::bath(id, &self.name(ThingKind::Bath), stock, capacity);
+                if let Deed::BathMixed(what) = &mut mixed {
+                    what.keeps = self.dice.percent(20).then(|| self.keeping());
+                    if self.dice.percent(25) {
+                        what.volume = Millilitres::new(300.0).ok();
+                        what.least = Millilitres::new(250.0).ok();
+                    }
+                }
+                mixed
             }
         }
     }

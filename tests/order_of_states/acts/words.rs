@@ -72,9 +72,10 @@ impl Hand<'_, '_, '_> {
                 }
                 _ => what.make = Some("wood".to_owned()),
             },
-            Deed::BathMixed(what) => match self.dice.below(3) {
-                0 => what.capacity = Some(u32::try_from(self.dice.below(6)).expect("few")),
-                1 => what.stock = Some(self.any(ThingKind::Bath)),
+            Deed::BathMixed(what) => match self.dice.below(4) {
+                0 => what.capacity = Some(self.capacity()),
+                1 => what.keeps = Some(self.keeping()),
+                2 => what.stock = Some(self.any(ThingKind::Bath)),
                 _ => what.capacity = None,
             },
             Deed::Counted(what) => what.sheets = u32::try_from(self.dice.below(4)).expect("few"),

@@ -3,7 +3,7 @@
 use notchbook::craft::Size;
 use notchbook::logbook::{Deed, Slide, ThingId};
 
-use super::{Can, No, Run, Sheet, SheetIs, Side, SideIs, World, comes_in, must, there};
+use super::{Can, Load, No, Run, Sheet, SheetIs, Side, SideIs, World, comes_in, must, there};
 
 fn fits(takes: Size, sheet: Size) -> bool {
     let ((a, b), (c, d)) = (takes.mm(), sheet.mm());
@@ -241,7 +241,7 @@ impl World<'_> {
                     sheet.side = None;
                     sheet.in_run = Some(what.run);
                 }
-                let more = u32::try_from(what.sheets.len()).expect("few sheets");
+                let sheets = u32::try_from(what.sheets.len()).expect("few sheets");
                 let mut baths: Vec<ThingId> = [what.developer, what.stop, what.fixer]
                     .into_iter()
                     .flatten()
@@ -250,7 +250,12 @@ impl World<'_> {
                 baths.sort_unstable();
                 baths.dedup();
                 for bath in baths {
-                    self.goes_through(bath, more, over)?;
+                    let load = Load {
+                        sheets,
+                        area: what.area.map(|area| area.value()),
+                        develops: what.developer == Some(bath),
+                    };
+                    self.goes_through(bath, load, over)?;
                 }
                 let run = Run {
                     sheets: what.sheets.iter().map(|each| each.sheet).collect(),

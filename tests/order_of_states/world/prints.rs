@@ -4,7 +4,7 @@ use notchbook::logbook::{Deed, ThingId, Whereabouts};
 use notchbook::reference::Work;
 
 use super::super::steps::{Says, is_complete, may_follow};
-use super::{Can, Print, PrintIs, World, comes_in, must, there};
+use super::{Can, Load, Print, PrintIs, World, comes_in, must, there};
 
 impl World<'_> {
     pub(super) fn print_ends(&mut self, id: ThingId, end: PrintIs, over: bool) -> Can {
@@ -39,6 +39,9 @@ impl World<'_> {
                 let print = Print {
                     is: InProcess,
                     process: what.process.clone(),
+                    size: what.size,
+                    paper: what.paper,
+                    paper_sheets: what.paper_sheets,
                     steps: Vec::new(),
                     away: false,
                     was_before_frame: Matted,
@@ -50,7 +53,12 @@ impl World<'_> {
                 baths.sort_unstable();
                 baths.dedup();
                 for bath in baths {
-                    self.goes_through(bath, 1, over)?;
+                    let load = Load {
+                        sheets: 1,
+                        area: what.area.map(|area| area.value()),
+                        develops: false,
+                    };
+                    self.goes_through(bath, load, over)?;
                 }
                 return self.step(what.print, &what.step, over);
             }
