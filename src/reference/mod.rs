@@ -101,13 +101,20 @@ impl BuiltIn {
 const SAME_SIZE: f64 = 1.0;
 
 /// The built-in files of processes, in the order in which lists show them.
-const PROCESSES: [BuiltIn; 6] = [
+const PROCESSES: &[BuiltIn] = &[
     built_in_process!("silver-gelatin-contact"),
     built_in_process!("silver-gelatin-enlarged"),
     built_in_process!("platinum-palladium"),
     built_in_process!("palladium"),
-    built_in_process!("cyanotype"),
+    built_in_process!("print-out-platinum-palladium"),
+    built_in_process!("kallitype"),
     built_in_process!("van-dyke"),
+    built_in_process!("cyanotype"),
+    built_in_process!("new-cyanotype"),
+    built_in_process!("salted-paper"),
+    built_in_process!("albumen"),
+    built_in_process!("gum-bichromate"),
+    built_in_process!("carbon-transfer"),
 ];
 
 /// Everything the trade has published that the program knows, with the user's own additions.
@@ -226,11 +233,8 @@ impl Reference {
     /// The process with this id.
     pub fn process(&self, id: &str) -> Option<&Process> {
         if self.whole.get().is_none()
-            && let Some((alone, file)) = self
-                .alone
-                .iter()
-                .zip(&PROCESSES)
-                .find(|(_, it)| it.id == id)
+            && let Some((alone, file)) =
+                self.alone.iter().zip(PROCESSES).find(|(_, it)| it.id == id)
         {
             // Whether the cautions it names are there is another matter the tests have seen to.
             let read = || process_file::read(&file.page(), |_| true).ok();

@@ -22,12 +22,13 @@
 //! [[step]]                     # in the order of work
 //! id = "clear-1"               # unique in the process
 //! label = "clear, first bath"
-//! work = "clear"               # prepare coat dry expose develop stop rinse clear fix tone wash-aid
-//!                              # wash finish
+//! work = "clear"               # prepare coat dry expose transfer develop stop rinse clear fix tone
+//!                              # wash-aid wash finish
 //! need = "required"            # required | optional; without it: required
 //! repeat = false               # may it be done again? without it: no
 //! after = ["develop"]          # all of these must have been done; each stands further up the file
-//! not_after = ["wash"]         # once one of these was ever done, this step is too late
+//! not_after = ["wash"]         # once one of these is done, this step is too late, until that one
+//!                              # has to be done again
 //! reopens = ["wash"]           # doing this step means that these have to be done again
 //! bath = "clearing"            # the purpose of the bath it uses, if it uses one
 //! cautions = ["edta"]
@@ -111,7 +112,7 @@ pub struct Step {
     pub repeat: bool,
     /// Steps that must have been done before.
     pub after: Vec<String>,
-    /// Steps that, once done, make this one too late.
+    /// Steps that make this one too late while they count as done.
     pub not_after: Vec<String>,
     /// Steps that have to be done again once this one is done.
     pub reopens: Vec<String>,
@@ -184,6 +185,8 @@ words! {
         Dry = "dry",
         /// Give light through the negative.
         Expose = "expose",
+        /// Bring the image from its tissue to its paper.
+        Transfer = "transfer",
         /// Develop.
         Develop = "develop",
         /// Stop the development.
@@ -210,11 +213,13 @@ words! {
     Purpose {
         /// Prepares the paper: acid against chalk, or size.
         PaperBath = "paper-bath",
+        /// Makes paper or tissue sensitive: a bath of silver or of dichromate.
+        Sensitizer = "sensitizer",
         /// Develops film or print.
         Developer = "developer",
         /// Stops the development.
         Stop = "stop",
-        /// Removes iron from a hand-coated print.
+        /// Removes iron or dichromate from a hand-coated print.
         Clearing = "clearing",
         /// Dissolves undeveloped silver salts.
         Fixer = "fixer",
