@@ -6,6 +6,8 @@ use proptest::prelude::*;
 
 use super::*;
 
+mod recipes;
+
 fn reference() -> Reference {
     static BUILT_IN: LazyLock<Reference> =
         LazyLock::new(|| Reference::built_in().expect("the built-in reference is checked here"));

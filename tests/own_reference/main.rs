@@ -12,6 +12,7 @@ use tempfile::TempDir;
 mod bad_files;
 mod developers;
 mod processes;
+mod recipes;
 
 fn folder(files: &[(&str, &str)]) -> TempDir {
     let folder = TempDir::new().expect("a temporary folder");
