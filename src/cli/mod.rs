@@ -22,6 +22,7 @@ mod lives;
 mod log;
 mod mend;
 mod open;
+mod processes;
 mod receipt;
 mod reckon;
 mod show;
@@ -116,7 +117,7 @@ fn obey(matches: &ArgMatches, world: &mut dyn World, front: &FrontEnd) -> Result
         "import" => files::import(desk, flags),
         "rebuild" => files::rebuild(desk),
         "check" => files::check(desk),
-        "processes" => about::processes(desk, flags),
+        "processes" => processes::processes(desk, flags),
         "lives" => Ok(lives::lives(flags)),
         "keys" => Ok(about::keys(desk, front)),
         "paths" => Ok(about::paths(desk)),

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::{Arg, ArgAction, Command};
 
 use super::trouble::EXIT_CODES;
-use super::{about, begin, files, front, lists, lives, log, mend, reckon, show, trace};
+use super::{about, begin, files, front, lists, lives, log, mend, processes, reckon, show, trace};
 
 /// The environment variable that names the logbook.
 pub(super) const LOGBOOK_VARIABLE: &str = "NOTCHBOOK_LOGBOOK";
@@ -70,7 +70,7 @@ pub(super) fn command() -> Command {
         .subcommand(files::import_command())
         .subcommand(files::rebuild_command())
         .subcommand(files::check_command())
-        .subcommand(about::processes_command())
+        .subcommand(processes::command())
         .subcommand(lives::command())
         .subcommand(about::keys_command())
         .subcommand(about::paths_command())

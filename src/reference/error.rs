@@ -224,6 +224,56 @@ pub enum Fault {
         /// The id.
         id: String,
     },
+    /// A formula that is not in the list.
+    #[error("no formula {id:?} in formulas.toml: correct the id, or add that formula")]
+    UnknownFormula {
+        /// The id.
+        id: String,
+    },
+    /// Something names a step, a figure, a part or a mix that the process does not have.
+    #[error("{key} of {of} names {other:?}, which is not there: correct the name, or add it")]
+    NotThere {
+        /// What names it.
+        of: String,
+        /// The key that names it.
+        key: &'static str,
+        /// The name.
+        other: String,
+    },
+    /// A recipe that cannot be reckoned with.
+    #[error("mix {id:?} cannot be reckoned with: {why}")]
+    BadMix {
+        /// Its id.
+        id: String,
+        /// Why not, and what would do.
+        why: String,
+    },
+    /// A table of contrast that cannot be reckoned with.
+    #[error("contrast {id:?} cannot be reckoned with: {why}")]
+    BadContrast {
+        /// Its id.
+        id: String,
+        /// Why not, and what would do.
+        why: String,
+    },
+    /// A bath of which nothing is told.
+    #[error("the bath {name:?} says nothing: give it what it holds, a formula, or a note")]
+    EmptyBath {
+        /// Its name.
+        name: String,
+    },
+    /// An amount without its unit.
+    #[error("{what:?} has no unit: say what its number counts")]
+    NoUnit {
+        /// Its name.
+        what: String,
+    },
+    /// An exposure scale that no print has.
+    #[error("{what:?} is no exposure scale: it is a range of densities, above 0 and at most 4")]
+    NoScale {
+        /// The name of it.
+        what: String,
+    },
     /// A law of reciprocity that cannot be reckoned with.
     #[error("law {id:?} cannot be reckoned with: {why}")]
     BadLaw {

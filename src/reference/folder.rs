@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::Page;
+use super::process_file::Known;
 use super::standing::Origin;
 use super::{
     Reference, Whole, bath, caution, developer, fault, film, filter_file, format, formula_file,
@@ -112,7 +113,11 @@ impl Whole {
     }
 
     fn own_process(&mut self, page: &Page<'_>) -> Result<(), ReferenceError> {
-        let process = process_file::read(page, |id| self.knows_caution(id))?;
+        let knows = Known {
+            caution: &|id| self.knows_caution(id),
+            formula: &|id| self.mixing.formulas.iter().any(|formula| formula.id == id),
+        };
+        let process = process_file::read(page, knows)?;
         let mut known = self.processes.iter();
         let was = known.find(|known| known.id == process.id);
         if let Some(Origin::Own(other)) = was.map(|was| &was.origin) {

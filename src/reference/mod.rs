@@ -8,6 +8,8 @@
 //! figures.
 //!
 //! - [`process`]: a way of printing, its steps and figures; the shape of a process file.
+//! - [`mod@mix`], [`contrast`], [`lasting`]: what a process is mixed of, how it is made harder or softer,
+//!   what keeps how long.
 //! - [`order`]: which step may follow which.
 //! - [`film`], [`mod@format`], [`paper`]: stocks by name.
 //! - [`reciprocity`]: what films lose in long exposures.
@@ -25,6 +27,7 @@
 
 pub mod bath;
 pub mod caution;
+pub mod contrast;
 pub mod developer;
 pub mod error;
 pub mod fault;
@@ -35,6 +38,8 @@ pub mod folder;
 pub mod format;
 pub mod formula;
 mod formula_file;
+pub mod lasting;
+pub mod mix;
 mod naming;
 pub mod order;
 mod page;
@@ -48,6 +53,7 @@ pub mod standing;
 
 pub use bath::BathKind;
 pub use caution::{Caution, CautionKind};
+pub use contrast::{Contrast, ContrastRow, Scale};
 pub use developer::{AgitationScheme, Developer, PublishedTimes, TimesRow};
 pub use error::{Fault, ReferenceError};
 pub use fault::{Fault as NegativeFault, Stage};
@@ -55,6 +61,8 @@ pub use film::{Film, FilmKind};
 pub use filter::{Filter, FilterKind, LightKind};
 pub use format::{Format, FormatUnit, HolderDepth, Sides};
 pub use formula::{Chemical, Formula, Ingredient, Usage};
+pub use lasting::{Capacity, Keeping};
+pub use mix::{Mix, Part, Role, Solution, Substance};
 pub use order::StepProblem;
 pub use paper::{Paper, PaperKind};
 pub use practice::{Practice, PracticeSubject};
@@ -71,6 +79,7 @@ use developer::DeveloperLists;
 use formula::Mixing;
 use naming::Named;
 use page::Page;
+use process_file::Known;
 use scene::SceneTables;
 
 /// Id, name and text of a built-in file of a process.
@@ -101,13 +110,20 @@ impl BuiltIn {
 const SAME_SIZE: f64 = 1.0;
 
 /// The built-in files of processes, in the order in which lists show them.
-const PROCESSES: [BuiltIn; 6] = [
+const PROCESSES: &[BuiltIn] = &[
     built_in_process!("silver-gelatin-contact"),
     built_in_process!("silver-gelatin-enlarged"),
     built_in_process!("platinum-palladium"),
     built_in_process!("palladium"),
-    built_in_process!("cyanotype"),
+    built_in_process!("print-out-platinum-palladium"),
+    built_in_process!("kallitype"),
     built_in_process!("van-dyke"),
+    built_in_process!("cyanotype"),
+    built_in_process!("new-cyanotype"),
+    built_in_process!("salted-paper"),
+    built_in_process!("albumen"),
+    built_in_process!("gum-bichromate"),
+    built_in_process!("carbon-transfer"),
 ];
 
 /// Everything the trade has published that the program knows, with the user's own additions.
@@ -150,9 +166,15 @@ impl Whole {
             hazards.fault(0..0, Fault::Shape { message })
         })?;
         let known = |id: &str| cautions.iter().any(|caution| caution.id == id);
+        let formulas = include_str!("../../assets/formulas.toml");
+        let mixing = formula_file::read(&Page::built_in("formulas.toml", formulas), &[], known)?;
+        let knows = Known {
+            caution: &known,
+            formula: &|id| mixing.formulas.iter().any(|formula| formula.id == id),
+        };
         let processes = PROCESSES
             .iter()
-            .map(|file| process_file::read(&file.page(), known))
+            .map(|file| process_file::read(&file.page(), knows))
             .collect::<Result<_, _>>()?;
         let films = include_str!("../../assets/films.toml");
         let laws = include_str!("../../assets/reciprocity.toml");
@@ -164,7 +186,6 @@ impl Whole {
         let baths = include_str!("../../assets/baths.toml");
         let light = include_str!("../../assets/light.toml");
         let developers = include_str!("../../assets/developers.toml");
-        let formulas = include_str!("../../assets/formulas.toml");
         Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
@@ -175,7 +196,7 @@ impl Whole {
             practices: practice::read(&Page::built_in("practice.toml", practices))?,
             faults: fault::read(&Page::built_in("faults.toml", faults))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
-            mixing: formula_file::read(&Page::built_in("formulas.toml", formulas), &[], known)?,
+            mixing,
             cautions,
             closing,
             light: scene::read(&Page::built_in("light.toml", light))?,
@@ -226,14 +247,15 @@ impl Reference {
     /// The process with this id.
     pub fn process(&self, id: &str) -> Option<&Process> {
         if self.whole.get().is_none()
-            && let Some((alone, file)) = self
-                .alone
-                .iter()
-                .zip(&PROCESSES)
-                .find(|(_, it)| it.id == id)
+            && let Some((alone, file)) =
+                self.alone.iter().zip(PROCESSES).find(|(_, it)| it.id == id)
         {
-            // Whether the cautions it names are there is another matter the tests have seen to.
-            let read = || process_file::read(&file.page(), |_| true).ok();
+            // Whether what it names in other files is there is a matter the tests have seen to.
+            let knows = Known {
+                caution: &|_| true,
+                formula: &|_| true,
+            };
+            let read = || process_file::read(&file.page(), knows).ok();
             return alone.get_or_init(read).as_ref();
         }
         self.whole()

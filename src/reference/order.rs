@@ -4,7 +4,8 @@
 //! they were done. Three relations carry everything: `after` (must have been done), `not_after`
 //! (too late once that was done) and `reopens` (doing this means doing that again: a second coat has
 //! to dry again, a toned print has to be washed again). A step that was reopened counts as not done,
-//! although it was; a step that makes another too late does so for good. The caller keeps the list
+//! although it was, and makes nothing too late any more: so a further layer, which reopens exposing
+//! and developing, can be exposed. The caller keeps the list
 //! and decides what an override may pass. A required step that was passed over by an override, so
 //! that a step behind it is done, is not outstanding any more: otherwise such a print could never be
 //! finished. Ids that the process does not know count for nothing, because a print may be older than
@@ -80,13 +81,14 @@ impl Process {
             });
         };
         let progress = self.progress(done);
-        let too_late = done
+        let too_late = progress
+            .done
             .iter()
-            .find(|was| asked.not_after.iter().any(|id| id == was.as_ref()));
-        if let Some(by) = too_late {
+            .find(|(was, _)| asked.not_after.iter().any(|id| id == was));
+        if let Some((by, _)) = too_late {
             return Err(StepProblem::Forbidden {
                 step: asked.id.clone(),
-                by: by.as_ref().to_owned(),
+                by: (*by).to_owned(),
             });
         }
         if !asked.repeat && progress.is_done(&asked.id) {

@@ -136,6 +136,42 @@ impl<'a> Page<'a> {
         Ok(plain(ids))
     }
 
+    /// The range from `from` to `to` of something called `what`, which stands at `span`; `None` if
+    /// there is neither.
+    pub(super) fn range(
+        &self,
+        what: &str,
+        span: Range<usize>,
+        from: Option<f64>,
+        to: Option<f64>,
+    ) -> Result<Option<(f64, f64)>, ReferenceError> {
+        let range = match (from, to) {
+            (None, None) => return Ok(None),
+            (Some(from), to) => (from, to.unwrap_or(from)),
+            (None, Some(_)) => (f64::NAN, f64::NAN),
+        };
+        if range.0.is_finite() && range.1.is_finite() && range.0 <= range.1 {
+            return Ok(Some(range));
+        }
+        let what = what.to_owned();
+        Err(self.fault(span, Fault::BadRange { what }))
+    }
+
+    /// Source and standing of a part of something: its own, or those of the whole where it says
+    /// nothing.
+    pub(super) fn cited_or(
+        &self,
+        what: &str,
+        span: Range<usize>,
+        cite: Cite,
+        whole: &(String, Standing),
+    ) -> Result<(String, Standing), ReferenceError> {
+        if cite.source.is_none() && cite.standing.is_none() {
+            return Ok(whole.clone());
+        }
+        self.cited(what, span, cite)
+    }
+
     /// Usual figures, checked.
     pub(super) fn usual(&self, written: Vec<UsualFile>) -> Result<Vec<Usual>, ReferenceError> {
         written.into_iter().map(|one| self.one_usual(one)).collect()
@@ -145,17 +181,9 @@ impl<'a> Page<'a> {
     pub(super) fn one_usual(&self, written: UsualFile) -> Result<Usual, ReferenceError> {
         let what = self.text("what", &written.what)?;
         let span = written.what.span();
-        let range = match (written.from, written.to) {
-            (Some(from), None) => Some((from, from)),
-            (Some(from), Some(to)) => Some((from, to)),
-            (None, None) if !written.note.trim().is_empty() => None,
-            (None, None) => return Err(self.fault(span, Fault::SaysNothing { what })),
-            (None, Some(_)) => return Err(self.fault(span, Fault::BadRange { what })),
-        };
-        if let Some((from, to)) = range
-            && !(from.is_finite() && to.is_finite() && from <= to)
-        {
-            return Err(self.fault(span, Fault::BadRange { what }));
+        let range = self.range(&what, span.clone(), written.from, written.to)?;
+        if range.is_none() && written.note.trim().is_empty() {
+            return Err(self.fault(span, Fault::SaysNothing { what }));
         }
         let cite = Cite {
             source: written.source,

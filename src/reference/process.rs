@@ -15,21 +15,65 @@
 //! summary = "One sentence."
 //! light = "ultraviolet"        # ultraviolet | enlarger | contact-light
 //! cautions = ["ultraviolet"]   # ids from hazards.toml
-//! usual = [                    # figures of the whole process, same shape as below
-//!   { what = "exposure scale", from = 1.35, to = 1.4, source = "...", standing = "published" },
+//! scale = [                    # the range of negative densities it takes, in log, and what it holds for
+//!   { of = "washed out in water", from = 1.35, to = 1.4, source = "...", standing = "published" },
 //! ]
+//! keeping = [                  # how long things keep: a time (min h days weeks months years), or a note
+//!   { what = "sensitized paper", from = 3, unit = "days", source = "...", standing = "published" },
+//! ]
+//! capacity = [                 # how much a bath does: so many in so much of it
+//!   { what = "dichromate bath", from = 12, unit = "sheets", per = "887 ml", standing = "usual" },
+//! ]
+//! usual = [                    # other figures of the whole process, same shape as below
+//!   { what = "print density", from = 1.7, unit = "log", source = "...", standing = "published" },
+//! ]
+//!
+//! [[mix]]                      # a recipe for a sensitizer; as many as are published
+//! id = "traditional"           # unique in the process
+//! name = "traditional recipe"
+//! step = "coat"                # the step that takes it
+//! measure = "parts"            # what the shares are: parts, or drops or ml for an area
+//! area = "8x10"                # that area; not with parts
+//! part = [                     # its solutions, in the order of mixing
+//!   { key = "a", label = "A", role = "iron", share = 1, figure = "drops-a", holds = [
+//!     { of = "ferric ammonium citrate", from = 25, unit = "g/100 ml" } ] },
+//!   { key = "b", label = "B", role = "ferricyanide", share = 1, figure = "drops-b", holds = [
+//!     { of = "potassium ferricyanide", formula = "K3Fe(CN)6", from = 10, unit = "g/100 ml" } ] },
+//! ]                            # role: iron metal silver salt ferricyanide dichromate colloid pigment
+//!                              # agent whole water other; unit: % g/100 ml g/l ml/l
+//! source = "..."               # hold for every number in it that has none of its own
+//! standing = "published"
+//!
+//! [[contrast]]                 # a control of contrast, with its table
+//! id = "dichromate"            # unique in the process
+//! label = "dichromate 5 % in a litre of developer"
+//! step = "develop"             # the step in which it is set
+//! figure = "dichromate"        # the figure of that step that writes it down, if there is one
+//! unit = "ml"                  # what `at` counts
+//! mix = "traditional"          # the recipe it was found with, if the text says so
+//! row = [                      # rising; a row has `at` or a name, and says a scale, an exposure
+//!   { at = 1, from = 1.8 },    # factor, shares of the parts of the mix, or a note
+//!   { name = "soft", shares = { a = 3, b = 1 }, exposure = 2, note = "..." },
+//! ]
+//! source = "..."
+//! standing = "published"
 //!
 //! [[step]]                     # in the order of work
 //! id = "clear-1"               # unique in the process
 //! label = "clear, first bath"
-//! work = "clear"               # prepare coat dry expose develop stop rinse clear fix tone wash-aid
-//!                              # wash finish
+//! work = "clear"               # prepare coat dry expose transfer develop stop rinse clear fix tone
+//!                              # wash-aid wash finish
 //! need = "required"            # required | optional; without it: required
 //! repeat = false               # may it be done again? without it: no
 //! after = ["develop"]          # all of these must have been done; each stands further up the file
-//! not_after = ["wash"]         # once one of these was ever done, this step is too late
+//! not_after = ["wash"]         # once one of these is done, this step is too late, until that one
+//!                              # has to be done again
 //! reopens = ["wash"]           # doing this step means that these have to be done again
 //! bath = "clearing"            # the purpose of the bath it uses, if it uses one
+//! solution = [                 # what such baths are: what they hold, or a formula of formulas.toml
+//!   { name = "citric acid", holds = [{ of = "citric acid", from = 1, unit = "%" }], standing = "usual" },
+//!   { name = "stop", formula = "sb-8", source = "...", standing = "published" },
+//! ]
 //! cautions = ["edta"]
 //! figure = [                   # what is written down about it
 //!   { key = "time", label = "time", kind = "duration", need = "optional", hint = "7:00" },
@@ -43,9 +87,13 @@
 //! ```
 //!
 //! A usual figure has a number (`from`, and `to` for a range) or a `note`, or both; `paper` (a kind
-//! of paper) limits it. In `assets/` each names its `source` and `standing`; in the user's own
-//! files a figure without them is the user's own.
+//! of paper) limits it, and limits a scale, a bath or a row of contrast too. In `assets/` each names
+//! its `source` and `standing`; in the user's own files a figure without them is the user's own.
+//! Only the first six keys and one required step must be there.
 
+use super::contrast::{Contrast, Scale};
+use super::lasting::{Capacity, Keeping};
+use super::mix::{Mix, Solution};
 use super::standing::{Origin, Usual};
 use crate::words::words;
 
@@ -64,8 +112,13 @@ pub struct Process {
     pub light: Light,
     /// Ids of the cautions to show before the work begins.
     pub cautions: Vec<String>,
-    /// Figures of the process as a whole, such as its exposure scale.
+    /// Figures of the process as a whole, beside its scales.
     pub usual: Vec<Usual>,
+    pub(super) scales: Vec<Scale>,
+    pub(super) mixes: Vec<Mix>,
+    pub(super) contrasts: Vec<Contrast>,
+    pub(super) keeping: Vec<Keeping>,
+    pub(super) capacities: Vec<Capacity>,
     /// The steps, in the order of work; never empty, ids unique.
     pub steps: Vec<Step>,
     /// Where the process was read.
@@ -76,6 +129,51 @@ impl Process {
     /// The step with this id.
     pub fn step(&self, id: &str) -> Option<&Step> {
         self.steps.iter().find(|step| step.id == id)
+    }
+
+    /// The exposure scales that are told of it, in the order of the file; none if no text gives one.
+    pub fn scales(&self) -> &[Scale] {
+        &self.scales
+    }
+
+    /// The recipes for its sensitizer, in the order of the file; none for a paper that is bought ready.
+    pub fn mixes(&self) -> &[Mix] {
+        &self.mixes
+    }
+
+    /// The recipe with this id.
+    pub fn mix(&self, id: &str) -> Option<&Mix> {
+        self.mixes.iter().find(|mix| mix.id == id)
+    }
+
+    /// The recipes that a step takes.
+    pub fn mixes_of<'a>(&'a self, step: &'a str) -> impl Iterator<Item = &'a Mix> {
+        self.mixes.iter().filter(move |mix| mix.step == step)
+    }
+
+    /// Its controls of contrast, in the order of the file.
+    pub fn contrasts(&self) -> &[Contrast] {
+        &self.contrasts
+    }
+
+    /// The control of contrast with this id.
+    pub fn contrast(&self, id: &str) -> Option<&Contrast> {
+        self.contrasts.iter().find(|contrast| contrast.id == id)
+    }
+
+    /// The controls of contrast that are set in a step.
+    pub fn contrasts_of<'a>(&'a self, step: &'a str) -> impl Iterator<Item = &'a Contrast> {
+        self.contrasts.iter().filter(move |it| it.step == step)
+    }
+
+    /// How long its solutions and papers keep.
+    pub fn keeping(&self) -> &[Keeping] {
+        &self.keeping
+    }
+
+    /// How much its baths do.
+    pub fn capacities(&self) -> &[Capacity] {
+        &self.capacities
     }
 
     /// The steps a finished print must have, in order.
@@ -111,12 +209,14 @@ pub struct Step {
     pub repeat: bool,
     /// Steps that must have been done before.
     pub after: Vec<String>,
-    /// Steps that, once done, make this one too late.
+    /// Steps that make this one too late while they count as done.
     pub not_after: Vec<String>,
     /// Steps that have to be done again once this one is done.
     pub reopens: Vec<String>,
     /// The purpose of the bath the step uses, if it uses one.
     pub bath: Option<Purpose>,
+    /// What such baths are: published and usual ones, which differ.
+    pub solutions: Vec<Solution>,
     /// Ids of the cautions to show before this step.
     pub cautions: Vec<String>,
     /// What is written down about the step.
@@ -184,6 +284,8 @@ words! {
         Dry = "dry",
         /// Give light through the negative.
         Expose = "expose",
+        /// Bring the image from its tissue to its paper.
+        Transfer = "transfer",
         /// Develop.
         Develop = "develop",
         /// Stop the development.
@@ -210,11 +312,13 @@ words! {
     Purpose {
         /// Prepares the paper: acid against chalk, or size.
         PaperBath = "paper-bath",
+        /// Makes paper or tissue sensitive: a bath of silver or of dichromate.
+        Sensitizer = "sensitizer",
         /// Develops film or print.
         Developer = "developer",
         /// Stops the development.
         Stop = "stop",
-        /// Removes iron from a hand-coated print.
+        /// Removes iron or dichromate from a hand-coated print.
         Clearing = "clearing",
         /// Dissolves undeveloped silver salts.
         Fixer = "fixer",

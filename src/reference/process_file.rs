@@ -2,13 +2,16 @@
 //!
 //! A process that leaves this module can be worked: ids are unique, every relation names a step that
 //! exists, no step waits for itself by any way round, the required steps done in their order finish
-//! a print, no step is impossible, and every figure says what it rests on. Whether the cautions it
-//! names exist is checked where the list of cautions is known.
+//! a print, no step is impossible, and every figure says what it rests on. A recipe and a control of
+//! contrast name a step that is there, and figures that it has.
 
 use serde::Deserialize;
 use toml::Spanned;
 
+use super::contrast::{self, Contrast, ContrastFile, ScaleFile};
 use super::error::{Fault, ReferenceError};
+use super::lasting::{self, CapacityFile, KeepingFile};
+use super::mix::{self, Mix, MixFile, SolutionFile};
 use super::page::{Page, UsualFile, plain};
 use super::process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
 
@@ -26,7 +29,17 @@ struct ProcessFile {
     #[serde(default)]
     cautions: Vec<Spanned<String>>,
     #[serde(default)]
+    scale: Vec<ScaleFile>,
+    #[serde(default)]
+    keeping: Vec<KeepingFile>,
+    #[serde(default)]
+    capacity: Vec<CapacityFile>,
+    #[serde(default)]
     usual: Vec<UsualFile>,
+    #[serde(default)]
+    mix: Vec<MixFile>,
+    #[serde(default)]
+    contrast: Vec<ContrastFile>,
     #[serde(default)]
     step: Vec<StepFile>,
 }
@@ -48,6 +61,8 @@ struct StepFile {
     #[serde(default)]
     reopens: Vec<Spanned<String>>,
     bath: Option<Purpose>,
+    #[serde(default)]
+    solution: Vec<SolutionFile>,
     #[serde(default)]
     cautions: Vec<Spanned<String>>,
     #[serde(default)]
@@ -80,11 +95,17 @@ fn optional() -> Need {
     Need::Optional
 }
 
-/// Reads and checks one process; `is_caution` knows the cautions.
-pub(super) fn read(
-    page: &Page<'_>,
-    is_caution: impl Fn(&str) -> bool,
-) -> Result<Process, ReferenceError> {
+/// What a process may name that stands in other files.
+#[derive(Clone, Copy)]
+pub(super) struct Known<'a> {
+    /// Whether there is a caution with this id.
+    pub(super) caution: &'a dyn Fn(&str) -> bool,
+    /// Whether there is a formula with this id.
+    pub(super) formula: &'a dyn Fn(&str) -> bool,
+}
+
+/// Reads and checks one process.
+pub(super) fn read(page: &Page<'_>, known: Known<'_>) -> Result<Process, ReferenceError> {
     let file: ProcessFile = page.read()?;
     let short = page.text("short", &file.short)?;
     if short.chars().count() > SHORT {
@@ -96,12 +117,13 @@ pub(super) fn read(
     }
     check_relations(page, &file.step)?;
     let id_span = file.id.span();
-    let cautions = page.known_cautions(file.cautions, &is_caution)?;
+    let cautions = page.known_cautions(file.cautions, &known.caution)?;
     let mut steps: Vec<Step> = Vec::with_capacity(file.step.len());
     for step in file.step {
         page.once("step", &step.id, steps.iter().map(|step| &step.id))?;
-        steps.push(read_step(page, step, &is_caution)?);
+        steps.push(read_step(page, step, known)?);
     }
+    let mixes = read_mixes(page, file.mix, &steps)?;
     let process = Process {
         id: page.id(&file.id)?,
         name: page.text("name", &file.name)?,
@@ -110,6 +132,11 @@ pub(super) fn read(
         light: file.light,
         cautions,
         usual: page.usual(file.usual)?,
+        scales: contrast::scales(page, file.scale)?,
+        contrasts: read_contrasts(page, file.contrast, &mixes, &steps)?,
+        mixes,
+        keeping: lasting::keeping(page, file.keeping)?,
+        capacities: lasting::capacities(page, file.capacity)?,
         steps,
         origin: page.origin.clone(),
     };
@@ -117,11 +144,66 @@ pub(super) fn read(
     Ok(process)
 }
 
-fn read_step(
+/// The step that a recipe or a control names.
+fn named<'s>(
     page: &Page<'_>,
-    step: StepFile,
-    is_caution: &impl Fn(&str) -> bool,
-) -> Result<Step, ReferenceError> {
+    of: impl FnOnce() -> String,
+    step: &Spanned<String>,
+    steps: &'s [Step],
+) -> Result<&'s Step, ReferenceError> {
+    let found = steps.iter().find(|known| known.id == *step.get_ref());
+    found.ok_or_else(|| {
+        let fault = Fault::NotThere {
+            of: of(),
+            key: "step",
+            other: step.get_ref().clone(),
+        };
+        page.fault(step.span(), fault)
+    })
+}
+
+fn read_mixes(
+    page: &Page<'_>,
+    written: Vec<MixFile>,
+    steps: &[Step],
+) -> Result<Vec<Mix>, ReferenceError> {
+    let mut mixes: Vec<Mix> = Vec::with_capacity(written.len());
+    for one in written {
+        page.once("mix", &one.id, mixes.iter().map(|mix| &mix.id))?;
+        let of = || format!("mix {:?}", one.id.get_ref());
+        let step = named(page, of, &one.step, steps)?;
+        mixes.push(mix::mix(page, one, |key| step.figure(key).is_some())?);
+    }
+    Ok(mixes)
+}
+
+fn read_contrasts(
+    page: &Page<'_>,
+    written: Vec<ContrastFile>,
+    mixes: &[Mix],
+    steps: &[Step],
+) -> Result<Vec<Contrast>, ReferenceError> {
+    let mut contrasts: Vec<Contrast> = Vec::with_capacity(written.len());
+    for one in written {
+        page.once("contrast", &one.id, contrasts.iter().map(|it| &it.id))?;
+        let of = || format!("contrast {:?}", one.id.get_ref());
+        let step = named(page, of, &one.step, steps)?;
+        if let Some(figure) = &one.figure
+            && step.figure(figure.get_ref()).is_none()
+        {
+            let fault = Fault::NotThere {
+                of: of(),
+                key: "figure",
+                other: figure.get_ref().clone(),
+            };
+            return Err(page.fault(figure.span(), fault));
+        }
+        contrasts.push(contrast::contrast(page, one, mixes)?);
+    }
+    Ok(contrasts)
+}
+
+fn read_step(page: &Page<'_>, step: StepFile, known: Known<'_>) -> Result<Step, ReferenceError> {
     let mut figures: Vec<Figure> = Vec::with_capacity(step.figure.len());
     for figure in step.figure {
         page.once(
@@ -149,7 +231,8 @@ fn read_step(
         not_after: plain(step.not_after),
         reopens: plain(step.reopens),
         bath: step.bath,
-        cautions: page.known_cautions(step.cautions, is_caution)?,
+        solutions: mix::solutions(page, step.solution, known.formula)?,
+        cautions: page.known_cautions(step.cautions, &known.caution)?,
         figures,
         usual: page.usual(step.usual)?,
     })

@@ -132,6 +132,32 @@ fn a_process_is_told_with_cautions_sources_and_standing() {
     );
     let first_caution = out.find("cautions").expect("cautions");
     assert!(first_caution < out.find("steps").expect("steps"));
+    let recipes = out.find("\nrecipes\n").expect("recipes");
+    let contrast = out.find("\ncontrast\n").expect("tables of contrast");
+    assert!(first_caution < recipes && recipes < contrast);
+    says(
+        &bench.ok(&["processes", "palladium"]),
+        &[
+            "ferric oxalate 3 : palladium 3 ml for 8x10 in",
+            "sodium chloropalladite 15 %",
+            "potassium dichromate 5 % in a litre of developer",
+            "16 ml",
+            "scale 1.26",
+            "exposure scale, log\n  1.1 to 1.8 with dichromate in the developer [published: ",
+            "keeping",
+            "bath, EDTA: tetrasodium EDTA 1.5 to 3 %",
+            "[remembered",
+        ],
+    );
+    let json = bench.json(&["processes", "palladium"]);
+    let rows = &json["process"]["contrasts"][0]["rows"];
+    assert_eq!(
+        (&rows[2]["at"], &rows[2]["from"]),
+        (&4.0.into(), &1.5.into())
+    );
+    let mix = &json["process"]["mixes"][0];
+    assert_eq!(mix["area"], "8x10 in");
+    assert_eq!(mix["parts"][1]["holds"][0]["from"], 15.0);
     let json = bench.json(&["processes", "cyanotype"]);
     assert_eq!(json["process"]["id"], "cyanotype");
     assert!(
@@ -143,7 +169,7 @@ fn a_process_is_told_with_cautions_sources_and_standing() {
     assert!(
         listed["processes"]
             .as_array()
-            .is_some_and(|all| all.len() >= 6)
+            .is_some_and(|all| all.len() >= 13)
     );
 }
 

@@ -37,7 +37,7 @@ pub(crate) fn may_follow(process: &Process, done: &[String], id: &str) -> Says {
     };
     let standing = standing(process, done);
     let stands = |id: &String| standing.iter().any(|(_, step)| step.id == *id);
-    let too_late = done.iter().any(|was| step.not_after.contains(was));
+    let too_late = step.not_after.iter().any(stands);
     let once_more = stands(&step.id) && !step.repeat;
     let waits = !step.after.iter().all(stands);
     if too_late || once_more || waits {

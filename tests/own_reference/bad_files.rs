@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use tempfile::TempDir;
 
 use super::processes::SALT;
-use super::{folder, load, write};
+use super::{BUILT_IN, folder, load, write};
 
 #[test]
 fn one_bad_file_is_named_and_the_others_are_read() {
@@ -47,7 +47,7 @@ fn hostile_files_are_named_and_do_no_harm() {
         let folder = TempDir::new().expect("a temporary folder");
         write(folder.path(), "processes/odd.toml", &bytes);
         let (reference, problems) = load(folder.path());
-        assert_eq!(reference.processes().len(), 6, "{name}");
+        assert_eq!(reference.processes().len(), BUILT_IN, "{name}");
         assert_eq!(problems.len(), 1, "{name}: {problems:?}");
         assert!(problems[0].file().ends_with("odd.toml"), "{name}");
         let sentence = problems[0].to_string();
@@ -112,7 +112,7 @@ proptest! {
             }
             [one] => {
                 prop_assert!(one.to_string().contains("damaged.toml"));
-                prop_assert_eq!(reference.processes().len(), 6);
+                prop_assert_eq!(reference.processes().len(), BUILT_IN);
             }
             many => prop_assert!(false, "{:?}", many),
         }

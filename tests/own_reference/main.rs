@@ -12,6 +12,7 @@ use tempfile::TempDir;
 mod bad_files;
 mod developers;
 mod processes;
+mod recipes;
 
 fn folder(files: &[(&str, &str)]) -> TempDir {
     let folder = TempDir::new().expect("a temporary folder");
@@ -27,17 +28,20 @@ fn write(folder: &Path, name: &str, bytes: &[u8]) {
     fs::write(path, bytes).expect("a file");
 }
 
+/// How many processes come with the program.
+const BUILT_IN: usize = 13;
+
 fn load(folder: &Path) -> (Reference, Vec<ReferenceError>) {
-    static BUILT_IN: LazyLock<Reference> =
+    static REFERENCE: LazyLock<Reference> =
         LazyLock::new(|| Reference::built_in().expect("built in"));
-    BUILT_IN.clone().with_folder(folder)
+    REFERENCE.clone().with_folder(folder)
 }
 
 #[test]
 fn a_folder_that_is_not_there_adds_nothing_and_is_no_problem() {
     let (reference, problems) = load(Path::new("/nowhere/at/all"));
     assert!(problems.is_empty(), "{problems:?}");
-    assert_eq!(reference.processes().len(), 6);
+    assert_eq!(reference.processes().len(), BUILT_IN);
 }
 
 #[test]

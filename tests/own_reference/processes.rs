@@ -1,8 +1,10 @@
 //! Processes of one's own: what they add, and which of them cannot be worked.
 
-use notchbook::reference::{Fault, Origin, ReferenceError, Standing};
+use std::path::Path;
 
-use super::{folder, load};
+use notchbook::reference::{Fault, Origin, Reference, ReferenceError, Standing};
+
+use super::{BUILT_IN, folder, load};
 
 pub(super) const SALT: &str = r#"
 id = "salt"
@@ -37,7 +39,11 @@ bath = "fixer"
 fn problem_with(process: &str) -> ReferenceError {
     let folder = folder(&[("processes/mine.toml", process)]);
     let (reference, mut problems) = load(folder.path());
-    assert_eq!(reference.processes().len(), 6, "the built-in ones stay");
+    assert_eq!(
+        reference.processes().len(),
+        BUILT_IN,
+        "the built-in ones stay"
+    );
     assert_eq!(problems.len(), 1, "{problems:?}");
     let problem = problems.remove(0);
     assert!(problem.file().ends_with("mine.toml"), "{problem}");
@@ -66,7 +72,7 @@ fn an_own_process_is_added_with_its_figures_as_own() {
     assert_eq!(usual.standing, Standing::Own);
     assert_eq!(usual.value(), "12 %");
     assert!(salt.is_complete(&["coat", "expose", "fix"]));
-    assert_eq!(reference.processes().len(), 7);
+    assert_eq!(reference.processes().len(), BUILT_IN + 1);
 }
 
 #[test]
@@ -75,14 +81,19 @@ fn an_own_process_takes_the_place_of_the_built_in_one_with_its_id() {
     let folder = folder(&[("processes/blue.toml", &own)]);
     let (reference, problems) = load(folder.path());
     assert!(problems.is_empty(), "{problems:?}");
-    assert_eq!(reference.processes().len(), 6);
+    assert_eq!(reference.processes().len(), BUILT_IN);
     assert_eq!(
         reference
             .process("cyanotype")
             .map(|process| process.name.as_str()),
         Some("Salted paper")
     );
-    assert_eq!(reference.processes()[4].id, "cyanotype", "in its old place");
+    let at = |reference: &Reference| {
+        let mut processes = reference.processes().iter();
+        processes.position(|process| process.id == "cyanotype")
+    };
+    let (built_in, _) = load(Path::new("/nowhere/at/all"));
+    assert_eq!(at(&reference), at(&built_in), "in its old place");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use crate::craft::development::gradient::{
 };
 use crate::craft::{Amount, Concern, Density, Grounds, Step};
 use crate::figures::{Answer, Given, Line, Problem, Table};
-use crate::reference::{Process, Usual};
+use crate::reference::{self, Process};
 
 use super::whole_changes;
 
@@ -123,29 +123,26 @@ fn scale(given: &Given<'_>) -> Result<Scale, Problem> {
         );
         return Err(given.problem("process", says));
     };
-    let Some((usual, (least, most))) = told(process) else {
+    let Some(told) = told(process) else {
         let says = format!(
             "no exposure scale is told for {}: give a density range",
             process.name
         );
         return Err(given.problem("process", says));
     };
+    let what = format!("{}, exposure scale {}", process.name, told.of);
     Ok(Scale {
-        least,
-        most,
-        what: format!("{}, {}", process.name, usual.what),
-        grounds: Grounds::new(usual.standing, usual.source.clone()),
+        least: told.range.0,
+        most: told.range.1,
+        what: what.trim_end().to_owned(),
+        grounds: Grounds::new(told.standing, told.source.clone()),
     })
 }
 
 /// The most trusted exposure scale of a process; of equals the first.
-fn told(process: &Process) -> Option<(&Usual, (f64, f64))> {
-    let scales = process
-        .usual
-        .iter()
-        .filter(|usual| usual.what.starts_with("exposure scale") && usual.unit == "log");
-    let with_range = scales.filter_map(|usual| usual.range.map(|range| (usual, range)));
-    with_range.rev().max_by_key(|(usual, _)| usual.standing)
+fn told(process: &Process) -> Option<&reference::Scale> {
+    let scales = process.scales().iter();
+    scales.rev().max_by_key(|scale| scale.standing)
 }
 
 /// The subject's range, and the step that says where it comes from.

@@ -8,38 +8,39 @@ use crate::craft::patches::{self, Patch};
 use crate::craft::zones::Zone;
 use crate::logbook::draft::Desk;
 use crate::logbook::{Channel, Draft, ThingKind};
-use crate::reference::{NegativeFault, Process};
+use crate::reference::{NegativeFault, Process, Scale};
 
-/// The range of a negative against the exposure scales that are published for each process.
+/// The range of a negative against the exposure scales that are told of each process, a line a
+/// process: the scale that holds it, or else the nearest.
 pub(super) fn range_against_processes<'a>(
     range: f64,
     processes: impl Iterator<Item = &'a Process>,
 ) -> Vec<Follow> {
-    let mut lines = Vec::new();
-    for process in processes {
-        for usual in process
-            .usual
-            .iter()
-            .filter(|usual| usual.what == "exposure scale")
-        {
-            let Some((low, high)) = usual.range else {
-                continue;
-            };
-            let word = if range < low {
-                format!("{:.2} short of its {}", low - range, usual.value())
-            } else if range > high {
-                format!("{:.2} beyond its {}", range - high, usual.value())
-            } else {
-                format!("within its {}", usual.value())
-            };
-            lines.push(Follow {
-                standing: Some(usual.standing),
-                source: usual.source.clone(),
-                ..Follow::fact(&process.short, word)
-            });
+    let off = |scale: &Scale| {
+        let (least, most) = scale.range;
+        (least - range).max(range - most).max(0.0)
+    };
+    let line = |process: &Process| {
+        let scales = process.scales().iter();
+        let scale = scales.min_by(|one, other| off(one).total_cmp(&off(other)))?;
+        let by = off(scale);
+        let mut words = if range < scale.range.0 {
+            format!("{by:.2} short of its {scale}")
+        } else if range > scale.range.1 {
+            format!("{by:.2} beyond its {scale}")
+        } else {
+            format!("within its {scale}")
+        };
+        if !scale.of.is_empty() {
+            words = format!("{words}, {}", scale.of);
         }
-    }
-    lines
+        Some(Follow {
+            standing: Some(scale.standing),
+            source: scale.source.clone(),
+            ..Follow::fact(&process.short, words)
+        })
+    };
+    processes.filter_map(line).collect()
 }
 
 pub(super) fn measuring(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {

@@ -7,6 +7,7 @@ use crate::craft::{Millimetres, Size};
 use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
 use crate::logbook::{Draft, Kind, ThingKind};
+use crate::reference::{ContrastRow, Process, Step};
 
 pub(super) fn beginning(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = Vec::new();
@@ -51,6 +52,7 @@ pub(super) fn step(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let typed = draft.get("step").trim();
     if let Some(step) = process.step(typed) {
         lines.extend(cautions(desk, Work::Step(step)));
+        lines.extend(recipes(process, step));
         for usual in &step.usual {
             lines.push(Follow {
                 standing: Some(usual.standing),
@@ -76,6 +78,25 @@ pub(super) fn step(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
         lines.push(Follow::fact("done", done.join(", ")));
     }
     lines
+}
+
+/// What a step is mixed of and how its contrast is set, as far as it is told.
+fn recipes(process: &Process, step: &Step) -> Vec<Follow> {
+    let told = |label: &str, words: String, standing, source: &str| Follow {
+        standing: Some(standing),
+        source: source.to_owned(),
+        ..Follow::fact(label, words)
+    };
+    let mixes = process.mixes_of(&step.id);
+    let mixes = mixes.map(|it| told(&it.name, it.to_string(), it.standing, &it.source));
+    let contrasts = process.contrasts_of(&step.id).map(|it| {
+        let row = |row: &ContrastRow| format!("{}: {}", row.value(&it.unit), row.gives());
+        let rows: Vec<String> = it.rows.iter().map(row).collect();
+        told(&it.label, rows.join("; "), it.standing, &it.source)
+    });
+    let baths = step.solutions.iter();
+    let baths = baths.map(|it| told(&it.name, it.contents(), it.standing, &it.source));
+    mixes.chain(contrasts).chain(baths).collect()
 }
 
 pub(super) fn matting(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
