@@ -30,6 +30,7 @@ mod light;
 #[cfg(test)]
 mod mixing_tests;
 mod movements;
+mod printing;
 pub mod reciprocity;
 mod rig;
 mod scene;
@@ -70,6 +71,8 @@ words! {
         Densities = "densities",
         /// Solutions: mixing, strengths, capacity, fixing and washing.
         Solutions = "solutions",
+        /// What is coated on paper by hand: areas, drops, metals, cost.
+        Coating = "coating",
     }
 }
 
@@ -115,6 +118,11 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     solutions::RECIPES,
     baths::RECIPES,
     weigh::RECIPES,
+    printing::AREAS,
+    printing::DROPS,
+    printing::AGENTS,
+    printing::METALS,
+    printing::COSTS,
 ];
 
 /// Every figure there is.
