@@ -73,6 +73,8 @@ words! {
         Solutions = "solutions",
         /// What is coated on paper by hand: areas, drops, metals, cost.
         Coating = "coating",
+        /// From the negative to the print: times, lamps, contrast, paper.
+        Printing = "printing",
     }
 }
 
@@ -123,6 +125,8 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     printing::AGENTS,
     printing::METALS,
     printing::COSTS,
+    printing::TIMES,
+    printing::LIGHT,
 ];
 
 /// Every figure there is.

@@ -3,9 +3,8 @@
 //! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
 //! `papers.toml`, `practice.toml`, `faults.toml`, `baths.toml`, `developers.toml`, `formulas.toml`,
 //! `coverage.toml`, `paper_grades.toml` and `processes/*.toml` are read if they are there. A record with
-//! the id of a built-in one takes its
-//! place; any other is added. A file that cannot be used
-//! is left out as a whole and reported; nothing in this folder can keep the program from starting.
+//! the id of a built-in one takes its place; any other is added. A file that cannot be used is left out
+//! as a whole and reported; nothing in this folder can keep the program from starting.
 
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read};

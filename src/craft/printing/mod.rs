@@ -7,13 +7,18 @@
 //! names the test which would tell. What a process or a paper is known to do, and what of it can hurt,
 //! is left to the reference and the callers.
 
+pub mod air;
 pub mod coating;
 pub mod contrast;
 pub mod cost;
 pub mod dropper;
+pub mod lamp;
 pub mod metals;
 pub mod mixing;
+pub mod scale;
 pub mod strength;
+pub mod strips;
+pub mod ultraviolet;
 
 use super::Impossible;
 use super::numeral::{four_figures, trimmed};

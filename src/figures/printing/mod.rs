@@ -7,9 +7,11 @@ mod coating;
 mod contrast;
 mod cost;
 mod drops;
+mod light;
 mod metals;
 #[cfg(test)]
 mod tests;
+mod time;
 
 use super::{Answer, Given, Line, Problem, Recipe};
 use crate::craft::{Amount, Unreadable, number};
@@ -24,6 +26,10 @@ pub(super) const AGENTS: &[Recipe] = contrast::RECIPES;
 pub(super) const METALS: &[Recipe] = metals::RECIPES;
 /// Costs and stocks.
 pub(super) const COSTS: &[Recipe] = cost::RECIPES;
+/// Times from tablets and strips.
+pub(super) const TIMES: &[Recipe] = time::RECIPES;
+/// Lamps, sun and air.
+pub(super) const LIGHT: &[Recipe] = light::RECIPES;
 
 /// The same answer with these cautions first.
 fn warned(given: &Given<'_>, answer: Answer, ids: &[&str]) -> Answer {

@@ -9,13 +9,14 @@ use notchbook::reference::Reference;
 use super::{near, size};
 
 fn area(negative: &str, margin: &str) -> f64 {
-    let margin = Millimetres::parse(margin).unwrap();
-    let figure = coated(size(negative), Field::Margin(margin)).unwrap();
-    figure.value.area
+    let margin = Millimetres::parse(margin).unwrap_or_else(|why| panic!("{why}"));
+    let figure = coated(size(negative), Field::Margin(margin));
+    figure.unwrap_or_else(|why| panic!("{why}")).value.area
 }
 
 fn ml(area: f64, coverage: f64) -> f64 {
-    volume(area, coverage).unwrap().value
+    let figure = volume(area, coverage);
+    figure.unwrap_or_else(|why| panic!("{why}")).value
 }
 
 /// J. Rudiak, platinotype pages (published): 1 ml for 20 square inches. Volumes derived from it, exact; drops at

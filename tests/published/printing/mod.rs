@@ -4,12 +4,19 @@ mod coating;
 mod contrast;
 mod cost;
 mod droppers;
+mod lamps;
 mod metals;
+mod strips;
+mod tablets;
 
-use notchbook::craft::Size;
+use notchbook::craft::{Seconds, Size};
 
 fn size(text: &str) -> Size {
     Size::parse(text).unwrap_or_else(|why| panic!("{why}"))
+}
+
+fn time(text: &str) -> Seconds {
+    Seconds::parse(text).unwrap_or_else(|why| panic!("{why}"))
 }
 
 #[track_caller]
