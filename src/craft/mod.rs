@@ -41,7 +41,7 @@
 //! is missing), [`bellows`], [`filter`], [`flash`] and [`shutter`] (what lens, filters, flash and
 //! shutter take or give), [`solutions`] (what is mixed and how much of it), [`optics`] (focus and
 //! movements), [`development`] (times and contrast), [`sensitometry`] (speed and contrast of film from a
-//! step tablet) and [`mat`] (the borders of a window mat).
+//! step tablet), [`printing`] (what is coated and exposed by hand) and [`mat`] (the borders of a window mat).
 //! `numeral.rs` reads and writes the numbers inside all of them, and `measure.rs` holds what the
 //! quantities kept as plain numbers have in common.
 
@@ -71,6 +71,7 @@ pub mod moment;
 mod numeral;
 pub mod optics;
 pub mod patches;
+pub mod printing;
 pub mod reciprocity;
 #[cfg(test)]
 mod scribble;

@@ -10,9 +10,9 @@ mod strip;
 mod tablet;
 #[cfg(test)]
 mod tests;
-mod typed;
+pub(super) mod typed;
 
-const TABLET: Ask = Ask::typed(
+pub(super) const TABLET: Ask = Ask::typed(
     "tablet",
     "tablet",
     "steps of the tablet: 21 (of 0.15), 31 (of 0.10) or 11 (of 0.30); or its measured densities from the \
@@ -24,7 +24,7 @@ const BARE: Ask = Ask::typed(
     "the exposure where no tablet lies, as log10 of lux seconds or with its unit, 0.35 or 2.24 lx s; \
      without it contrast is told and no speed",
 );
-const CHANNEL: Ask = Ask::typed(
+pub(super) const CHANNEL: Ask = Ask::typed(
     "channel",
     "channel",
     "the light the densitometer read in; a stained negative holds back more blue and ultraviolet than \

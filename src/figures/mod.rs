@@ -30,6 +30,7 @@ mod light;
 #[cfg(test)]
 mod mixing_tests;
 mod movements;
+mod printing;
 pub mod reciprocity;
 mod rig;
 mod scene;
@@ -70,6 +71,10 @@ words! {
         Densities = "densities",
         /// Solutions: mixing, strengths, capacity, fixing and washing.
         Solutions = "solutions",
+        /// What is coated on paper by hand: areas, drops, metals, cost.
+        Coating = "coating",
+        /// From the negative to the print: times, lamps, contrast, paper.
+        Printing = "printing",
     }
 }
 
@@ -115,6 +120,13 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     solutions::RECIPES,
     baths::RECIPES,
     weigh::RECIPES,
+    printing::AREAS,
+    printing::DROPS,
+    printing::AGENTS,
+    printing::METALS,
+    printing::COSTS,
+    printing::TIMES,
+    printing::LIGHT,
 ];
 
 /// Every figure there is.

@@ -1,10 +1,10 @@
 //! The user's own additions: a folder of files in the shape of `assets/`.
 //!
 //! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
-//! `papers.toml`, `practice.toml`, `faults.toml`, `baths.toml`, `developers.toml`, `formulas.toml` and
-//! `processes/*.toml` are read if they are there. A record with the id of a built-in one takes its
-//! place; any other is added. A file that cannot be used
-//! is left out as a whole and reported; nothing in this folder can keep the program from starting.
+//! `papers.toml`, `practice.toml`, `faults.toml`, `baths.toml`, `developers.toml`, `formulas.toml`,
+//! `coverage.toml`, `paper_grades.toml` and `processes/*.toml` are read if they are there. A record with
+//! the id of a built-in one takes its place; any other is added. A file that cannot be used is left out
+//! as a whole and reported; nothing in this folder can keep the program from starting.
 
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
@@ -16,8 +16,8 @@ use super::page::Page;
 use super::process_file::Known;
 use super::standing::Origin;
 use super::{
-    Reference, Whole, bath, caution, developer, fault, film, filter_file, format, formula_file,
-    paper, practice, process_file, reciprocity, scene,
+    Reference, Whole, bath, caution, coating, developer, fault, film, filter_file, format,
+    formula_file, grade, paper, practice, process_file, reciprocity, scene,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -90,6 +90,20 @@ impl Reference {
             replace(&mut whole.mixing.chemicals, mixing.chemicals);
             replace(&mut whole.mixing.formulas, mixing.formulas);
             replace(&mut whole.mixing.usages, mixing.usages);
+            Ok(())
+        });
+        own(&folder.join("coverage.toml"), &mut problems, |page| {
+            replace(&mut whole.coverages, coating::read(page)?);
+            Ok(())
+        });
+        own(&folder.join("paper_grades.toml"), &mut problems, |page| {
+            let contrast = grade::read(page)?;
+            replace(&mut whole.paper_contrast.papers, contrast.papers);
+            replace(&mut whole.paper_contrast.matched, contrast.matched);
+            // Bounds of grades belong together: own ones replace all of them.
+            if !contrast.grades.is_empty() {
+                whole.paper_contrast.grades = contrast.grades;
+            }
             Ok(())
         });
         own(&folder.join("light.toml"), &mut problems, |page| {

@@ -19,6 +19,8 @@
 //! - [`fault`]: what can be wrong with a negative.
 //! - [`practice`]: how film and holders are handled and kept.
 //! - [`bath`]: baths by purpose.
+//! - [`coating`]: how far sensitizer goes, as others have told it.
+//! - [`grade`]: contrast of silver gelatin paper.
 //! - [`formula`]: formulas to mix, the chemicals in them, what an area takes.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
@@ -27,6 +29,7 @@
 
 pub mod bath;
 pub mod caution;
+pub mod coating;
 pub mod contrast;
 pub mod developer;
 pub mod error;
@@ -38,6 +41,7 @@ pub mod folder;
 pub mod format;
 pub mod formula;
 mod formula_file;
+pub mod grade;
 pub mod lasting;
 pub mod mix;
 mod naming;
@@ -53,6 +57,7 @@ pub mod standing;
 
 pub use bath::BathKind;
 pub use caution::{Caution, CautionKind};
+pub use coating::Coverage;
 pub use contrast::{Contrast, ContrastRow, Scale};
 pub use developer::{AgitationScheme, Developer, PublishedTimes, TimesRow};
 pub use error::{Fault, ReferenceError};
@@ -61,6 +66,7 @@ pub use film::{Film, FilmKind};
 pub use filter::{Filter, FilterKind, LightKind};
 pub use format::{Format, FormatUnit, HolderDepth, Sides};
 pub use formula::{Chemical, Formula, Ingredient, Usage};
+pub use grade::{FilterRow, FilteredPaper, Grade, Matched};
 pub use lasting::{Capacity, Keeping};
 pub use mix::{Mix, Part, Role, Solution, Substance};
 pub use order::StepProblem;
@@ -77,6 +83,7 @@ use crate::craft::Size;
 
 use developer::DeveloperLists;
 use formula::Mixing;
+use grade::Grades;
 use naming::Named;
 use page::Page;
 use process_file::Known;
@@ -155,6 +162,8 @@ struct Whole {
     light: SceneTables,
     development: DeveloperLists,
     mixing: Mixing,
+    coverages: Vec<Coverage>,
+    paper_contrast: Grades,
 }
 
 impl Whole {
@@ -186,6 +195,8 @@ impl Whole {
         let baths = include_str!("../../assets/baths.toml");
         let light = include_str!("../../assets/light.toml");
         let developers = include_str!("../../assets/developers.toml");
+        let coverages = include_str!("../../assets/coverage.toml");
+        let grades = include_str!("../../assets/paper_grades.toml");
         Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
@@ -197,6 +208,8 @@ impl Whole {
             faults: fault::read(&Page::built_in("faults.toml", faults))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
             mixing,
+            coverages: coating::read(&Page::built_in("coverage.toml", coverages))?,
+            paper_contrast: grade::read(&Page::built_in("paper_grades.toml", grades))?,
             cautions,
             closing,
             light: scene::read(&Page::built_in("light.toml", light))?,
@@ -446,6 +459,31 @@ impl Reference {
     /// Every developer of which it is known how much an area takes.
     pub fn usages(&self) -> &[Usage] {
         &self.whole().mixing.usages
+    }
+
+    /// How far sensitizer goes, as others have told it; the user's own records last.
+    pub fn coverages(&self) -> &[Coverage] {
+        &self.whole().coverages
+    }
+
+    /// Papers of which it is known what filters give on them.
+    pub fn filtered_papers(&self) -> &[FilteredPaper] {
+        &self.whole().paper_contrast.papers
+    }
+
+    /// The paper under filters that a typed name means; `None` also if it could mean more than one.
+    pub fn filtered_paper(&self, typed: &str) -> Option<&FilteredPaper> {
+        naming::find(&self.whole().paper_contrast.papers, typed)
+    }
+
+    /// The grades of paper.
+    pub fn grades(&self) -> &[Grade] {
+        &self.whole().paper_contrast.grades
+    }
+
+    /// Sets of filters that are matched in speed.
+    pub fn matched_filters(&self) -> &[Matched] {
+        &self.whole().paper_contrast.matched
     }
 
     /// All cautions.

@@ -15,6 +15,7 @@ mod finishing;
 mod flash;
 mod light;
 mod optics;
+mod printing;
 mod reciprocity;
 mod sensitometry;
 mod shutter;

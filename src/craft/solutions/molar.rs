@@ -50,6 +50,19 @@ const LONGEST: usize = 60;
 /// # Errors
 /// If the text is no chemical formula, or names an element that is not in the table.
 pub fn mass(formula: &str) -> Result<f64, Impossible> {
+    read(formula, None)
+}
+
+/// How many atoms of an element one molecule holds: 2 of iron in `Fe2(C2O4)3.6H2O`.
+///
+/// # Errors
+/// If the text is no chemical formula, or names an element that is not in the table.
+pub fn atoms(symbol: &str, formula: &str) -> Result<f64, Impossible> {
+    read(formula, Some(symbol))
+}
+
+/// Adds up a formula: its weights, or the atoms of one element.
+fn read(formula: &str, counted: Option<&str>) -> Result<f64, Impossible> {
     let unread = || {
         Impossible::new(format!(
             "\"{formula}\" is no chemical formula: write Na2CO3.H2O or (NH4)2S2O3"
@@ -61,7 +74,10 @@ pub fn mass(formula: &str) -> Result<f64, Impossible> {
     }
     let mut sum = 0.0;
     for part in plain.split('.') {
-        let mut atoms = Atoms { rest: part };
+        let mut atoms = Atoms {
+            rest: part,
+            counted,
+        };
         let times = atoms.count().ok_or_else(unread)?;
         let mass = atoms.group(0)?.ok_or_else(unread)?;
         if !atoms.rest.is_empty() {
@@ -94,6 +110,8 @@ pub fn without_water(formula: &str) -> (String, f64) {
 /// What is still to be read of a formula.
 struct Atoms<'t> {
     rest: &'t str,
+    /// The element whose atoms are counted; nothing to add up weights.
+    counted: Option<&'t str>,
 }
 
 impl Atoms<'_> {
@@ -157,7 +175,11 @@ impl Atoms<'_> {
             )));
         };
         self.rest = rest;
-        Ok(*weight)
+        Ok(match self.counted {
+            Some(counted) if counted == symbol => 1.0,
+            Some(_) => 0.0,
+            None => *weight,
+        })
     }
 }
 
@@ -194,11 +216,25 @@ mod tests {
         assert_eq!(without_water("H2O"), ("H2O".to_owned(), 0.0));
     }
 
+    #[test]
+    fn atoms_are_counted_through_brackets_and_crystals() {
+        for (symbol, formula, count) in [
+            ("Fe", "Fe2(C2O4)3.6H2O", 2.0),
+            ("C", "Fe2(C2O4)3.6H2O", 6.0),
+            ("O", "Fe2(C2O4)3.6H2O", 18.0),
+            ("Pd", "Na2PdCl4", 1.0),
+            ("Pt", "Na2PdCl4", 0.0),
+        ] {
+            assert_eq!(atoms(symbol, formula).unwrap(), count, "{symbol} {formula}");
+        }
+    }
+
     proptest! {
         #[test]
         fn no_text_makes_the_reader_panic(text in "[A-Za-z0-9().é·]{0,30}") {
             if let Ok(mass) = mass(&text) {
                 prop_assert!(mass.is_finite() && mass > 0.0);
+                prop_assert!(atoms("Fe", &text).unwrap() >= 0.0);
             }
         }
 

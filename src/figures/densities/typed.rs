@@ -89,7 +89,7 @@ impl Typed {
 }
 
 /// The tablet that was typed: how many steps, or the density of each.
-pub(super) fn tablet(given: &Given<'_>) -> Result<Option<Tablet>, Problem> {
+pub(in crate::figures) fn tablet(given: &Given<'_>) -> Result<Option<Tablet>, Problem> {
     let Some(text) = given.text("tablet") else {
         return Ok(None);
     };

@@ -1,13 +1,10 @@
 //! What stands beside the panes of findings and of shutter tests.
 
 use super::*;
-use crate::logbook::follows::what_follows;
 
 /// The lines beside a draft: label, value and standing, as they are read.
 fn beside(room: &Darkroom, kind: Kind, typed: &[(&str, &str)]) -> Vec<String> {
-    let mut no_ids = Uuid::nil;
-    let desk = room.desk(&mut no_ids);
-    let lines = what_follows(&draft(kind, typed), &desk, None, &Ok(None));
+    let lines = room.follows(kind, typed);
     let told = lines.into_iter().map(|line| {
         let standing = line.standing.map_or("", |standing| standing.word());
         let words = [line.label.as_str(), &line.value, standing, &line.note];

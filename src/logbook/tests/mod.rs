@@ -143,14 +143,9 @@ impl Darkroom {
 
     /// The lines beside a pane with this typed in it.
     fn follows(&self, kind: Kind, typed: &[(&str, &str)]) -> Vec<Follow> {
-        let desk = Desk {
-            names: &self.ledger,
-            reference: &self.reference,
-            now: self.now,
-            zone: TimeZone::Fixed(*self.now.offset()),
-            ids: &mut Uuid::nil,
-        };
-        what_follows(&draft(kind, typed), &desk, None)
+        let mut no_ids = Uuid::nil;
+        let desk = self.desk(&mut no_ids);
+        what_follows(&draft(kind, typed), &desk, None, &Ok(None))
     }
 
     /// What is wrong with the one field that is wrong.

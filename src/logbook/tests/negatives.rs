@@ -1,26 +1,9 @@
 //! Negatives: their densities in each light, what is wrong with them, their scans.
 
 use super::*;
-use crate::logbook::follows::{Follow, Weight, what_follows};
+use crate::logbook::follows::Weight;
 use crate::logbook::{Channel, Harm};
 use crate::reference::Standing;
-
-/// What stands beside a pane with these fields.
-fn beside(room: &Darkroom, kind: Kind, fields: &[(&str, &str)]) -> Vec<Follow> {
-    let mut draft = Draft::new(kind);
-    for (key, text) in fields {
-        draft.set(key, (*text).to_owned());
-    }
-    let mut ids = Uuid::nil;
-    let desk = Desk {
-        names: &room.ledger,
-        reference: &room.reference,
-        now: room.now,
-        zone: TimeZone::Fixed(*room.now.offset()),
-        ids: &mut ids,
-    };
-    what_follows(&draft, &desk, None, &Ok(None))
-}
 
 #[test]
 fn each_light_keeps_its_own_densities_and_the_last_ones_count() {
@@ -52,8 +35,7 @@ fn each_light_keeps_its_own_densities_and_the_last_ones_count() {
     ];
     assert_eq!(read, wanted);
     assert_eq!(sheet.densities.map(|one| one.high.value()), Some(1.42));
-    let beside = beside(
-        &room,
+    let beside = room.follows(
         Kind::Measured,
         &[("sheet", "s1"), ("patches", "III 0.35, VII 1.21")],
     );
@@ -75,11 +57,7 @@ fn a_stained_negative_is_to_be_read_in_the_light_it_is_printed_with() {
     room.log(Kind::RunBegun, &[("sheets", "s1"), ("developer", "b3")]);
     room.log(Kind::RunEnded, &[("run", "r1")]);
     let warned = |channel| {
-        let lines = beside(
-            &room,
-            Kind::Measured,
-            &[("sheet", "s1"), ("channel", channel)],
-        );
+        let lines = room.follows(Kind::Measured, &[("sheet", "s1"), ("channel", channel)]);
         lines
             .iter()
             .any(|line| line.weight == Weight::Warning && line.value.contains("stains"))
@@ -92,11 +70,7 @@ fn a_stained_negative_is_to_be_read_in_the_light_it_is_printed_with() {
 #[test]
 fn a_fault_is_called_by_its_name_with_its_causes_beside_it() {
     let mut room = Darkroom::with_negatives();
-    let lines = beside(
-        &room,
-        Kind::FaultSeen,
-        &[("sheet", "s1"), ("fault", "bubbles")],
-    );
+    let lines = room.follows(Kind::FaultSeen, &[("sheet", "s1"), ("fault", "bubbles")]);
     let looks = lines.iter().find(|line| line.label == "looks");
     assert_eq!(
         looks.and_then(|line| line.standing),
