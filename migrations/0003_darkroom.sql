@@ -34,5 +34,15 @@ ALTER TABLE bath ADD COLUMN unmeasured INTEGER NOT NULL DEFAULT 0; -- sheets of 
 ALTER TABLE bath ADD COLUMN total_uses INTEGER NOT NULL DEFAULT 0; -- since mixed
 ALTER TABLE bath ADD COLUMN total_area REAL NOT NULL DEFAULT 0;   -- sq in, since mixed
 
+-- Films and formats of the user's own are findings; each sort fills its own columns.
+ALTER TABLE finding ADD COLUMN speed     INTEGER;     -- of a film, arithmetic
+ALTER TABLE finding ADD COLUMN maker     TEXT;
+ALTER TABLE finding ADD COLUMN kind      TEXT;        -- to what colours a film answers
+ALTER TABLE finding ADD COLUMN size      TEXT;        -- the size in the name of a format
+ALTER TABLE finding ADD COLUMN image     TEXT;        -- what its holders leave open
+ALTER TABLE finding ADD COLUMN cut       TEXT;        -- the size its sheets are cut to
+ALTER TABLE finding ADD COLUMN depth     REAL;        -- mm, from the face of the holder to its septum
+ALTER TABLE finding ADD COLUMN tolerance REAL;        -- mm, either way
+
 INSERT OR REPLACE INTO settings (name, value)
     SELECT 'projections', 'to be made' WHERE EXISTS (SELECT 1 FROM entry);

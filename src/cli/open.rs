@@ -110,8 +110,9 @@ impl Desk<'_> {
         &mut self,
         work: impl FnOnce(Open<'_>) -> Result<Answer, Trouble>,
     ) -> Result<Answer, Trouble> {
-        let (reference, mut warnings) = self.places.reference();
+        let (mut reference, mut warnings) = self.places.reference();
         let mut store = self.open(&reference)?;
+        store.lay_over(&mut reference);
         if store.is_read_only() && !self.read_only {
             warnings.push(format!(
                 "{} can be read but not written: it is open read-only",
@@ -130,30 +131,32 @@ impl Desk<'_> {
         Ok(answer.preceded("warnings", warnings))
     }
 
-    /// Lets `work` reckon with what the user owns and has measured. Without a logbook in the usual place
+    /// Lets `work` reckon with what the user owns and has measured, own films and formats laid over the
+    /// reference. Without a logbook in the usual place
     /// that is nothing, and so it is, with a warning, where that one cannot be opened; a logbook that was
     /// named has to be there and to open.
     pub(super) fn with_records<T>(
         &mut self,
-        reference: &Reference,
+        mut reference: Reference,
         warnings: &mut Vec<String>,
-        work: impl FnOnce(&dyn Kit) -> Result<T, Trouble>,
+        work: impl FnOnce(&Reference, &dyn Kit) -> Result<T, Trouble>,
     ) -> Result<T, Trouble> {
         if self.places.usual && !self.places.has_logbook() {
-            return work(&NoKit);
+            return work(&reference, &NoKit);
         }
-        let store = match self.open(reference) {
+        let store = match self.open(&reference) {
             Ok(store) => store,
             Err(trouble) if self.places.usual => {
                 warnings.push(format!(
                     "your own lenses and measurements are left out: {}",
                     trouble.words()
                 ));
-                return work(&NoKit);
+                return work(&reference, &NoKit);
             }
             Err(trouble) => return Err(trouble),
         };
-        let answer = work(&OwnKit::new(&store));
+        store.lay_over(&mut reference);
+        let answer = work(&reference, &OwnKit::new(&store));
         // Nothing was written; what is left to tidy up is left to a later run.
         let _ = store.close();
         answer

@@ -176,8 +176,8 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
     swallowed(recipe, &given)?;
     let (reference, mut warnings) = desk.places.reference();
     let (now, zone) = (desk.world.now(), desk.world.zone());
-    let answer = desk.with_records(&reference, &mut warnings, |kit| {
-        let desk = figures::Desk::new(&reference, kit, now).in_zone(zone);
+    let answer = desk.with_records(reference, &mut warnings, |reference, kit| {
+        let desk = figures::Desk::new(reference, kit, now).in_zone(zone);
         (recipe.answer)(&Given::new(recipe.asks, &given, &desk))
             .map_err(|problem| trouble(recipe, problem, given.is_empty()))
     })?;

@@ -425,8 +425,10 @@ fn tolerance(given: &Given<'_>) -> Result<Answer, Problem> {
     let format = given
         .text("format")
         .and_then(|text| given.desk().reference.format(text));
-    if let Some(holder) = format.and_then(|format| format.holder.as_ref()) {
-        let off = holder.tolerance_in * LengthUnit::Inch.in_mm();
+    if let Some(holder) = format.and_then(|format| format.holder.as_ref())
+        && let Some(tolerance) = holder.tolerance_in
+    {
+        let off = tolerance * LengthUnit::Inch.in_mm();
         let grounds = Grounds::new(holder.standing, holder.source.clone());
         let line = Line::new("holders may differ by", Amount::number(off, "mm", 2));
         answer = answer.result(line.on(grounds));

@@ -1,8 +1,8 @@
 //! What the filters in front of a lens take, from what was typed in one field.
 //!
-//! For: the exposure chain and the figure of filters. Promises: a strength that was written is taken at
-//! its word; otherwise the user's own finding goes first, that for this film and light before a
-//! general one, then what the reference puts first ([`Reference::taken`]); where sources disagree the
+//! For: the exposure chain and the figure of filters. Promises: a strength that was written beside a
+//! name is taken at its word; otherwise the user's own finding goes first, that for this film and light
+//! before a general one, for neutral filters also before the strength in their name, then what the reference puts first ([`Reference::taken`]); where sources disagree the
 //! others stand in the working. A filter nobody has a number for is a [`Problem`] that says how to
 //! write its factor.
 //!
@@ -34,7 +34,7 @@ pub fn stack(
 ) -> Result<Vec<Step>, Problem> {
     let light = light.map_or(LightKind::Daylight, LightKind::told);
     let worn = read_stack(text)?;
-    let own = if worn.iter().any(|one| one.strength.is_none()) {
+    let own = if worn.iter().any(asks_for_a_finding) {
         desk.kit.findings().filters
     } else {
         Vec::new()
@@ -47,6 +47,11 @@ pub fn stack(
         own: &own,
     };
     worn.iter().map(|one| at.step(one)).collect()
+}
+
+/// Whether what a filter takes may have been found out, because it was not written beside its name.
+fn asks_for_a_finding(worn: &Worn) -> bool {
+    worn.strength.is_none() || worn.by_name
 }
 
 /// What a filter is looked up for.
@@ -68,12 +73,17 @@ impl At<'_> {
                 None => worn.name.clone(),
             },
         };
+        let found = if asks_for_a_finding(worn) {
+            self.own_finding(worn)
+        } else {
+            None
+        };
+        if let Some(found) = found {
+            return Ok(own_step(name, found));
+        }
         if let Some(strength) = worn.strength {
             return Ok(Step::new(name, Amount::Stops(strength.in_stops()))
                 .working(format!("as written, {}", strength.working())));
-        }
-        if let Some(found) = self.own_finding(&worn.name) {
-            return Ok(own_step(name, found));
         }
         let Some(filter) = known else {
             return Err(self.unknown(&worn.name));
@@ -105,8 +115,9 @@ impl At<'_> {
 
     /// The user's own finding that comes nearest: film and light, film, light, any; of several the
     /// latest.
-    fn own_finding(&self, name: &str) -> Option<&OwnFilter> {
+    fn own_finding(&self, worn: &Worn) -> Option<&OwnFilter> {
         let reference = self.desk.reference;
+        let same_name = |own: &OwnFilter| reference.same_filter(&own.filter, &worn.name);
         let fits = |own: &&OwnFilter| {
             let film = match (&own.film, self.film) {
                 (None, _) => true,
@@ -115,9 +126,13 @@ impl At<'_> {
             };
             let light = own.light.as_deref().map(LightKind::told);
             film && light.is_none_or(|it| it == self.light)
-                && reference.same_filter(&own.filter, name)
+                && (same_name(own) || same_neutral(&own.filter, worn))
         };
-        let special = |own: &&OwnFilter| (own.film.is_some(), own.light.is_some(), own.on);
+        // The glass that goes by this very name goes before another one as dark.
+        let special = |own: &&OwnFilter| {
+            let named = same_name(own);
+            (named, own.film.is_some(), own.light.is_some(), own.on)
+        };
         self.own.iter().filter(fits).max_by_key(special)
     }
 
@@ -186,6 +201,19 @@ impl At<'_> {
             )),
             _ => Problem::of_all(format!("no number is known for {name}: {write}")),
         }
+    }
+}
+
+/// Whether a finding is of a neutral filter that is sold as dark as this one: ND 0.9 and ND8.
+fn same_neutral(found: &str, worn: &Worn) -> bool {
+    let found = read_stack(found).unwrap_or_default();
+    let [own] = found.as_slice() else {
+        return false;
+    };
+    let sold_as = |worn: &Worn| Some(worn.strength.filter(|_| worn.by_name)?.in_stops().value());
+    match (sold_as(own), sold_as(worn)) {
+        (Some(one), Some(other)) => (one - other).abs() < SAME,
+        _ => false,
     }
 }
 
@@ -361,6 +389,55 @@ mod tests {
         assert_eq!(of(Some("FP4+"), Some("lamps")).0, stops(1.0));
         assert_eq!(of(Some("HP5"), None).0, stops(1.9));
         assert_eq!(of(None, None).0, stops(1.9));
+    }
+
+    #[test]
+    fn what_was_found_of_a_neutral_filter_goes_before_the_strength_in_its_name() {
+        let found = |filter: &str, stops| OwnFilter {
+            filter: filter.to_owned(),
+            ..own(None, None, stops, "2026-01-01")
+        };
+        let shelf = Shelf(vec![found("ND 1.8", 6.3), found("ND1000", 10.4)]);
+        for (text, expected) in [
+            ("ND 1.8", "ND 1.8: own finding = +6.3 stops own"),
+            ("nd1.8", "ND 1.8: own finding = +6.3 stops own"),
+            ("neutral 1.8", "ND 1.8: own finding = +6.3 stops own"),
+            ("ND64", "ND 64: own finding = +6.3 stops own"),
+            ("ND 3.0", "ND 3.0: own finding = +10.4 stops own"),
+        ] {
+            assert_eq!(told(&taken(&shelf, text, None, None).unwrap()[0]), expected);
+        }
+        for (text, stops) in [
+            ("ND 1.8 x80", 6.32),
+            ("ND 0.9", 2.99),
+            ("density 1.8", 5.98),
+        ] {
+            let steps = taken(&shelf, text, None, None).unwrap();
+            assert!(steps[0].working.starts_with("as written"), "{text}");
+            let Amount::Stops(taken) = steps[0].amount else {
+                panic!("{text}: no stops");
+            };
+            assert!((taken.value() - stops).abs() < 0.01, "{text}: {taken}");
+        }
+    }
+
+    #[test]
+    fn of_two_neutral_filters_as_dark_the_one_that_was_named_counts() {
+        let found = |filter: &str, stops, on| OwnFilter {
+            filter: filter.to_owned(),
+            ..own(None, None, stops, on)
+        };
+        let shelf = Shelf(vec![
+            found("ND 1.8", 6.3, "2025-01-01"),
+            found("ND64", 5.7, "2026-01-01"),
+        ]);
+        let stops = |text| {
+            taken(&shelf, text, None, None).unwrap()[0]
+                .amount
+                .to_string()
+        };
+        assert_eq!(stops("ND 1.8"), "+6.3 stops");
+        assert_eq!(stops("ND64"), "+5.7 stops");
     }
 
     #[test]

@@ -10,6 +10,9 @@ use chrono::NaiveDate;
 use super::{Given, Problem};
 use crate::craft::sun::Coordinates;
 use crate::craft::{Aperture, ExposureValue, Millimetres, Seconds, Size, Stops};
+use crate::reference::Reference;
+
+pub use crate::reference::{OwnFilm, OwnFormat};
 
 /// A shutter test: one mark timed several times on one day.
 #[derive(Debug, Clone, PartialEq)]
@@ -143,6 +146,10 @@ pub struct Findings {
     pub filters: Vec<OwnFilter>,
     /// Reciprocity.
     pub times: Vec<OwnTime>,
+    /// Films.
+    pub films: Vec<OwnFilm>,
+    /// Formats.
+    pub formats: Vec<OwnFormat>,
     /// Scenes.
     pub scenes: Vec<OwnScene>,
     /// The meter.
@@ -152,6 +159,13 @@ pub struct Findings {
 }
 
 impl Findings {
+    /// Lays the films and formats of one's own over those of `reference`, in place of what was laid
+    /// over them before, so that whoever asks it for a film or a format is told the user's own figures
+    /// first.
+    pub fn lay_over(self, reference: &mut Reference) {
+        reference.lay_over(self.films, self.formats);
+    }
+
     /// The place that was noted by this name, the latest if there are several.
     fn place(&self, name: &str) -> Option<&Place> {
         let wanted = name.trim().to_lowercase();

@@ -15,6 +15,7 @@ use crate::craft::{
     Amount, Aperture, Brightness, Concern, ExposureValue, Figure, FilmSpeed, Grounds, Seconds,
     Step, Unreadable,
 };
+use crate::reference::Film;
 
 /// K and C are asked in the same words everywhere.
 pub(super) const K: Ask = Ask::typed(
@@ -142,14 +143,24 @@ pub(super) fn speed_or_film(given: &Given<'_>) -> Result<Option<FilmSpeed>, Prob
         return Ok(None);
     };
     let film = given.desk().reference.film(typed);
-    let speed = film.and_then(|film| FilmSpeed::new(film.speed?).ok());
-    match speed {
-        Some(speed) => Ok(Some(speed)),
+    match film.and_then(Film::rated) {
+        Some((speed, _)) => Ok(Some(speed)),
         None => Err(given.problem(
             "film",
             format!("the speed of \"{typed}\" is not known here: give the film speed itself, 400"),
         )),
     }
+}
+
+/// The speed of the film that was named, where it is reckoned with, and what it rests on.
+pub(super) fn rated_film(given: &Given<'_>) -> Option<Step> {
+    if given.text("speed").is_some() {
+        return None;
+    }
+    let film = given.desk().reference.film(given.text("film")?)?;
+    let (speed, rests) = film.rated()?;
+    let name = format!("speed of {}", film.full_name());
+    Some(Step::new(name, Amount::Speed(speed)).on(rests))
 }
 
 /// The settings that were offered, with what each misses of what is wanted.

@@ -1,7 +1,7 @@
 //! Figures without a meter: the light of a scene by name, and the sunny rule.
 
 use super::answer::Table;
-use super::light::{constants, likely, long_times, settings, speed_or_film};
+use super::light::{constants, likely, long_times, rated_film, settings, speed_or_film};
 use super::{Answer, Ask, Book, Chapter, Given, Line, Problem, Recipe};
 use crate::craft::exposure::{Setting, exposure_value, time_for};
 use crate::craft::series::settable_time;
@@ -88,6 +88,7 @@ fn scene(given: &Given<'_>) -> Result<Answer, Problem> {
         )
         .on(light.grounds.clone()),
     ];
+    steps.extend(rated_film(given));
     let turn = given.choice("side")?.filter(|side| *side != "front");
     let turn = turn.and_then(|side| given.desk().reference.turn(side));
     let mut says = Vec::new();
@@ -266,6 +267,7 @@ fn sunny(given: &Given<'_>) -> Result<Answer, Problem> {
     let by_rule = Seconds::new(1.0 / f64::from(speed.value()))?;
     let mut lines = Vec::new();
     let mut figure = Figure::new((), Grounds::usual());
+    figure.steps.extend(rated_film(given));
     if let Some(light) = light {
         let own_table = printed.and_then(|table| Some((table, *table.apertures.get(&light.id)?)));
         if let Some((table, aperture)) = own_table {

@@ -1,7 +1,7 @@
 //! Figures of spot readings: where they fall, what to set, how to develop.
 
 use super::answer::Table;
-use super::light::{C, K, constants, likely, long_times, settings, speed_or_film};
+use super::light::{C, K, constants, likely, long_times, rated_film, settings, speed_or_film};
 use super::{Answer, Ask, Book, Chapter, Given, Line, Problem, Recipe};
 use crate::craft::exposure::{aperture_for, time_value};
 use crate::craft::solve::{for_speed, offer};
@@ -84,6 +84,7 @@ fn zones(given: &Given<'_>) -> Result<Answer, Problem> {
     let time = given.may("time", Seconds::parse)?;
     let readings = given.must("readings", |text| parse_readings(text, speed, &meter))?;
     let mut figure = place(&readings).map_err(|why| given.problem("readings", why.to_string()))?;
+    figure.steps.extend(rated_film(given));
     let for_film = speed.unwrap_or(FilmSpeed::ISO_100);
     let set = for_speed(figure.value.set, for_film)?;
     if for_film != FilmSpeed::ISO_100 {

@@ -246,6 +246,10 @@ deeds! {
     FilterFound = "filter-found", "find-filter", "found: what a filter takes";
     /// It was found out how long a film needs.
     TimeFound = "time-found", "find-reciprocity", "found: the time a film needs";
+    /// It was found out what a film is: its speed, its maker, what colours it answers to.
+    FilmFound = "film-found", "find-film", "found: a film and its speed";
+    /// A format was found out: what its holders leave open, how deep the film lies in them.
+    FormatFound = "format-found", "find-format", "found: a format and its holders";
     /// The light of a scene was found out.
     LightFound = "light-found", "find-light", "found: the light of a scene";
     /// The constants of the meter were set.

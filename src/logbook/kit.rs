@@ -8,8 +8,8 @@
 use super::life::{CameraLife, FindingLife, FindingState, Found, LensLife, State};
 use super::{Life, Names, Particulars, ThingKind, tidy_reference};
 use crate::figures::{
-    CameraRecord, Findings, Kit, LensRecord, OwnFilter, OwnMeter, OwnScene, OwnTime, Place,
-    ShutterTest,
+    CameraRecord, Findings, Kit, LensRecord, OwnFilm, OwnFilter, OwnFormat, OwnMeter, OwnScene,
+    OwnTime, Place, ShutterTest,
 };
 
 /// The records of one logbook.
@@ -42,7 +42,7 @@ impl Kit for OwnKit<'_> {
     }
 
     fn findings(&self) -> Findings {
-        findings(self.names.findings())
+        in_figures(self.names.findings())
     }
 }
 
@@ -77,7 +77,7 @@ fn camera_record(reference: &str, camera: &CameraLife) -> CameraRecord {
 }
 
 /// Sorts lives of findings into what figures ask for, the newest of each last.
-fn findings(mut lives: Vec<Life>) -> Findings {
+pub fn in_figures(mut lives: Vec<Life>) -> Findings {
     lives.retain(|life| life.state_word() == FindingState::Kept.word());
     // Of two that were logged for the same moment, the one that came later counts.
     lives.sort_by_key(|life| (life.finding().and_then(|finding| finding.at), life.thing.id));
@@ -115,6 +115,35 @@ fn findings(mut lives: Vec<Life>) -> Findings {
                 metered,
                 needed,
                 development,
+                on,
+            }),
+            Found::Film {
+                film,
+                speed,
+                maker,
+                kind,
+            } => all.films.push(OwnFilm {
+                name: film,
+                speed,
+                maker,
+                kind,
+                on,
+            }),
+            Found::Format {
+                size,
+                name,
+                image,
+                cut,
+                depth,
+                tolerance,
+                ..
+            } => all.formats.push(OwnFormat {
+                size,
+                name,
+                image,
+                cut,
+                depth,
+                tolerance,
                 on,
             }),
             Found::Light { scene, value } => all.scenes.push(OwnScene { scene, value, on }),

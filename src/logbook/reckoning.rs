@@ -59,22 +59,29 @@ pub fn reckoned(draft: &Draft, desk: &Desk<'_>) -> Outcome {
     let film_box = film_box(draft, desk);
     let film_box = film_box.as_ref().and_then(Life::film_box);
     let film = film_box.map(|film_box| film_box.film.clone());
-    let speed = match given.may("speed", FilmSpeed::parse)? {
-        Some(speed) => speed,
-        None => film_box
-            .and_then(|film_box| film_box.speed)
-            .or_else(|| {
-                let known = desk.reference.film(film.as_deref()?)?;
-                FilmSpeed::new(known.speed?).ok()
-            })
-            .ok_or_else(|| given.missing("speed"))?,
+    let said = given
+        .may("speed", FilmSpeed::parse)?
+        .or_else(|| film_box.and_then(|film_box| film_box.speed));
+    let (speed, rests) = match said {
+        Some(speed) => (speed, None),
+        None => {
+            let rated = film
+                .as_deref()
+                .and_then(|film| desk.reference.film(film)?.rated());
+            let (speed, rests) = rated.ok_or_else(|| given.missing("speed"))?;
+            (speed, Some(rests))
+        }
     };
     let lens = given.text("lens").and_then(|lens| at.kit.lens(lens));
     let camera = given
         .text("camera")
         .and_then(|camera| at.kit.camera(camera));
     let size = film_box.and_then(|film_box| film_box.size);
-    let situation = Situation::of(given, film, speed, lens.unwrap_or_default(), camera, size)?;
+    let lens = lens.unwrap_or_default();
+    let situation = Situation {
+        speed_rests: rests,
+        ..Situation::of(given, film, speed, lens, camera, size)?
+    };
     reckon(&situation).map(Some)
 }
 

@@ -7,8 +7,8 @@
 use std::collections::HashSet;
 use std::hash::Hash;
 
-use super::{Deed, HolderAdded, LensAdded, Matted, Measured, MeterSet};
-use crate::craft::{Millimetres, magnification};
+use super::{Deed, FilmFound, FormatFound, HolderAdded, LensAdded, Matted, Measured, MeterSet};
+use crate::craft::{Millimetres, Size, magnification};
 
 /// What makes a deed mean nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -64,6 +64,8 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
             "needed",
             "a film never needs less than was metered: exchange the times, or measure again",
         ),
+        Deed::FilmFound(found) => check_film(found),
+        Deed::FormatFound(found) => check_format(found),
         Deed::MeterSet(set) => check_meter(set),
         Deed::Companions(companions) if companions.sheets.len() < 2 => nonsense(
             "sheets",
@@ -167,6 +169,77 @@ fn check_meter(set: &MeterSet) -> Result<(), Nonsense> {
     } else {
         Ok(())
     }
+}
+
+fn check_film(found: &FilmFound) -> Result<(), Nonsense> {
+    let has_maker = found.maker.as_ref().is_some_and(|it| !it.trim().is_empty());
+    if !found.film.chars().any(char::is_alphanumeric) {
+        nonsense(
+            "film",
+            "a film has a name with letters or digits in it: write it as it stands on the box",
+        )
+    } else if found.speed.is_none() && found.kind.is_none() && !has_maker {
+        nonsense(
+            "speed",
+            "something was found out about the film: write its speed, its maker or its kind",
+        )
+    } else {
+        Ok(())
+    }
+}
+
+/// By how much a sheet may be larger than its name says, in millimetres; none is known that is.
+const OVER: f64 = 2.0;
+
+fn check_format(found: &FormatFound) -> Result<(), Nonsense> {
+    let nothing = |length: Option<Millimetres>| length.is_some_and(|it| it.value() <= 0.0);
+    let larger = |one: Size, than: Size| {
+        let (one, than) = (sides(one), sides(than));
+        one.0 > than.0 + OVER || one.1 > than.1 + OVER
+    };
+    let sheet = found.cut.unwrap_or(found.size);
+    if found
+        .name
+        .as_ref()
+        .is_some_and(|name| !name.chars().any(char::is_alphanumeric))
+    {
+        nonsense(
+            "name",
+            "a name has letters or digits in it; leave it empty if it goes by its size",
+        )
+    } else if found.image.is_none() && found.cut.is_none() && found.depth.is_none() {
+        nonsense(
+            "image",
+            "something was measured: write the image area, the cut sheet or the holder depth",
+        )
+    } else if found.cut.is_some_and(|cut| larger(cut, found.size)) {
+        nonsense(
+            "cut",
+            "a sheet is not cut larger than the size in its name: write 101x126 mm, with the unit",
+        )
+    } else if found.image.is_some_and(|image| larger(image, sheet)) {
+        nonsense(
+            "image",
+            "the picture is not larger than its sheet: write 96x120 mm, with the unit",
+        )
+    } else if nothing(found.depth) {
+        nonsense("depth", "from face to septum it is more than nothing")
+    } else if found.tolerance.is_some() && found.depth.is_none() {
+        nonsense("depth", "holders differ from a depth: write that, too")
+    } else if found.depth < found.tolerance && found.tolerance.is_some() {
+        nonsense(
+            "tolerance",
+            "holders do not differ by more than they are deep: exchange the two",
+        )
+    } else {
+        Ok(())
+    }
+}
+
+/// The sides of a size in millimetres, the short one first.
+fn sides(size: Size) -> (f64, f64) {
+    let (one, other) = size.mm();
+    (one.min(other), one.max(other))
 }
 
 fn check_densities(measured: &Measured) -> Result<(), Nonsense> {

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
-use super::life::shutter_in_words;
+use super::life::{Found, shutter_in_words};
 use super::{Deed, Kind, Names, Reckoning};
 use crate::craft::Seconds;
 use crate::reference::{FigureKind, Reference};
@@ -184,6 +184,8 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::Noted => &["note"],
         Kind::ShutterTested
         | Kind::TimeFound
+        | Kind::FilmFound
+        | Kind::FormatFound
         | Kind::MeterSet
         | Kind::Counted
         | Kind::ExposureBegun
@@ -250,6 +252,9 @@ fn headline(
                 None => told,
             }
         }
+        Deed::FilmFound(_) | Deed::FormatFound(_) => Found::by(deed)
+            .map(|found| format!("{}: {}", found.about(), found.says()))
+            .unwrap_or_default(),
         Deed::MeterSet(set) => {
             let named = |name: &str, number: Option<f64>| number.map(|it| format!("{name} {it}"));
             let parts = [named("K", set.reflected), named("C", set.incident)];

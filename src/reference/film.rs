@@ -10,6 +10,7 @@ use super::error::{Fault, ReferenceError};
 use super::naming::{Named, slug};
 use super::page::{Cite, Page};
 use super::standing::{Origin, Standing};
+use crate::craft::{FilmSpeed, Grounds};
 use crate::words::words;
 
 /// A film stock.
@@ -25,6 +26,8 @@ pub struct Film {
     pub also: Vec<String>,
     /// To what colours it answers.
     pub kind: FilmKind,
+    /// What its kind rests on, where that is another thing than its speed does.
+    pub kind_rests: Option<Grounds>,
     /// ISO speed (arithmetic), where known.
     pub speed: Option<u32>,
     /// Where the speed was read.
@@ -41,6 +44,12 @@ impl Film {
     /// Maker and name: `Ilford FP4 Plus`.
     pub fn full_name(&self) -> String {
         format!("{} {}", self.maker, self.name).trim().to_owned()
+    }
+
+    /// Its speed with what that rests on, where it is known.
+    pub fn rated(&self) -> Option<(FilmSpeed, Grounds)> {
+        let speed = FilmSpeed::new(self.speed?).ok()?;
+        Some((speed, Grounds::new(self.standing, self.source.clone())))
     }
 }
 
@@ -134,6 +143,7 @@ pub(super) fn read(page: &Page<'_>) -> Result<Vec<Film>, ReferenceError> {
             maker: written.maker,
             also: written.also,
             kind: written.kind,
+            kind_rests: None,
             speed: written.speed.map(Spanned::into_inner),
             source,
             standing,

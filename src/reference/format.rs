@@ -12,7 +12,7 @@ use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::{Cite, Page, UsualFile};
 use super::standing::{Origin, Standing, Usual};
-use crate::craft::Grounds;
+use crate::craft::{Grounds, LengthUnit, Size};
 use crate::words::words;
 
 /// Millimetres in an inch, exactly.
@@ -51,6 +51,16 @@ impl Format {
             FormatUnit::Centimetre => 10.0,
         };
         (self.width * factor, self.height * factor)
+    }
+
+    /// The nominal size in the unit of its name, short side first; nothing if a side is longer or
+    /// shorter than a sheet can be.
+    pub fn size(&self) -> Option<Size> {
+        let unit = match self.unit {
+            FormatUnit::Inch => LengthUnit::Inch,
+            FormatUnit::Centimetre => LengthUnit::Centimetre,
+        };
+        Size::new(self.width, self.height, unit).ok()
     }
 
     /// The part of the film a picture falls on: what the holder leaves open, where that is not known
@@ -119,8 +129,8 @@ pub struct Sides {
 pub struct HolderDepth {
     /// The depth, inches.
     pub depth_in: f64,
-    /// By how much a holder may differ either way, inches.
-    pub tolerance_in: f64,
+    /// By how much a holder may differ either way, inches, where it is known.
+    pub tolerance_in: Option<f64>,
     /// Where it was read.
     pub source: String,
     /// What that source is worth.
@@ -263,7 +273,7 @@ fn holder(page: &Page<'_>, written: HolderFile) -> Result<HolderDepth, Reference
     let (source, standing) = page.cited("holder", depth.span(), cite)?;
     Ok(HolderDepth {
         depth_in: written.depth_in.into_inner(),
-        tolerance_in: written.tolerance_in.into_inner(),
+        tolerance_in: Some(written.tolerance_in.into_inner()),
         source,
         standing,
     })

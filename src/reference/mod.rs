@@ -46,6 +46,7 @@ pub mod lasting;
 pub mod mix;
 mod naming;
 pub mod order;
+mod own;
 mod page;
 pub mod paper;
 pub mod practice;
@@ -70,6 +71,7 @@ pub use grade::{FilterRow, FilteredPaper, Grade, Matched};
 pub use lasting::{Capacity, Keeping};
 pub use mix::{Mix, Part, Role, Solution, Substance};
 pub use order::StepProblem;
+pub use own::{OwnFilm, OwnFormat};
 pub use paper::{Paper, PaperKind};
 pub use practice::{Practice, PracticeSubject};
 pub use process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
@@ -79,12 +81,13 @@ pub use standing::{Origin, Standing, Usual};
 
 use std::sync::OnceLock;
 
-use crate::craft::Size;
+use crate::craft::{LengthUnit, Size};
 
 use developer::DeveloperLists;
 use formula::Mixing;
 use grade::Grades;
 use naming::Named;
+use own::Own;
 use page::Page;
 use process_file::Known;
 use scene::SceneTables;
@@ -141,6 +144,8 @@ const PROCESSES: &[BuiltIn] = &[
 #[derive(Debug, Clone, Default)]
 pub struct Reference {
     whole: OnceLock<Whole>,
+    /// Films and formats the user has found out, which go before those that were read.
+    own: Own,
     /// Built-in processes that were asked for by their ids before anything else was.
     alone: [OnceLock<Option<Process>>; PROCESSES.len()],
 }
@@ -282,20 +287,15 @@ impl Reference {
         naming::find(&self.whole().processes, typed)
     }
 
-    /// All films.
-    pub fn films(&self) -> &[Film] {
-        &self.whole().films
-    }
-
     /// The film that a typed name means: `FP4+`, `ilford hp5`, `tmax 100`; `None` also if it could
     /// mean more than one.
     pub fn film(&self, typed: &str) -> Option<&Film> {
-        naming::find(&self.whole().films, typed)
+        naming::find(self.films(), typed)
     }
 
     /// The films that a typed name could mean when it is too short to mean one: `Tri-X`.
     pub fn films_like(&self, typed: &str) -> Vec<&Film> {
-        naming::could_be(&self.whole().films, typed)
+        naming::could_be(self.films(), typed)
     }
 
     /// What is told of the losses of a film in long exposures, in the order of the files; the user's
@@ -316,25 +316,19 @@ impl Reference {
         &self.whole().laws
     }
 
-    /// All formats, smallest first.
-    pub fn formats(&self) -> &[Format] {
-        &self.whole().formats
-    }
-
-    /// The format that a typed name means: `4x5`, `8 x 10`.
+    /// The format that a typed name or a size in inches or centimetres means: `4x5`, `8 x 10 in`. A
+    /// size in millimetres is one that was measured, and no name.
     pub fn format(&self, typed: &str) -> Option<&Format> {
-        naming::find(&self.whole().formats, typed)
+        naming::find(self.formats(), typed).or_else(|| {
+            let size = Size::parse(typed).ok()?;
+            self.format_of(size)
+                .filter(|_| size.unit() != LengthUnit::Millimetre)
+        })
     }
 
     /// The format of sheets of this nominal size, either way round.
     pub fn format_of(&self, size: Size) -> Option<&Format> {
-        let (one, other) = size.mm();
-        let (short, long) = (one.min(other), one.max(other));
-        let near = |nominal: f64, side: f64| (nominal - side).abs() < SAME_SIZE;
-        self.formats().iter().find(|format| {
-            let (width, height) = format.nominal_mm();
-            near(width, short) && near(height, long)
-        })
+        self.formats().iter().find(|format| format.is_of(size))
     }
 
     /// All papers.

@@ -26,6 +26,21 @@ pub(super) fn find<'a, T: Named>(things: &'a [T], typed: &str) -> Option<&'a T> 
     only(things, whole).or_else(|| only(things, begins))
 }
 
+/// The thing one of whose whole names is `typed`, to be changed; nothing if there are two.
+pub(super) fn whole<'a, T: Named>(things: &'a mut [T], typed: &str) -> Option<&'a mut T> {
+    let wanted = folded(typed);
+    let fits = |thing: &T| {
+        folded(thing.id()) == wanted || thing.names().iter().any(|name| folded(name) == wanted)
+    };
+    let mut fitting = things.iter_mut().filter(|thing| fits(thing));
+    let first = fitting.next();
+    if fitting.next().is_some() {
+        None
+    } else {
+        first
+    }
+}
+
 /// The things that `typed` could mean, when it is the beginning of names.
 pub(super) fn could_be<'a, T: Named>(things: &'a [T], typed: &str) -> Vec<&'a T> {
     let wanted = folded(typed);

@@ -19,12 +19,14 @@ pub enum Origin {
     BuiltIn,
     /// Read from this file of the user's own folder.
     Own(std::path::PathBuf),
+    /// Found out by the user and kept in the logbook.
+    Logbook,
 }
 
 impl Origin {
     /// True for a record of the user's own.
     pub fn is_own(&self) -> bool {
-        matches!(self, Origin::Own(_))
+        matches!(self, Origin::Own(_) | Origin::Logbook)
     }
 }
 

@@ -13,8 +13,10 @@ use uuid::Uuid;
 use super::Store;
 use super::entries::{self, Found, columns};
 use super::error::Fault;
+use crate::logbook::kit::in_figures;
 use crate::logbook::life::{FindingState, State};
 use crate::logbook::{Entry, EntryId, Life, Names, Records, Thing, ThingId, ThingKind};
+use crate::reference::Reference;
 
 /// The file as the domain sees it.
 pub(crate) struct Ledger<'a> {
@@ -119,11 +121,16 @@ pub(crate) fn life(db: &Connection, thing: ThingId) -> Result<Option<Life>, Faul
 }
 
 /// The lives of all findings that are kept.
-fn findings(db: &Connection) -> Result<Vec<Life>, Fault> {
-    let mut select = db.prepare_cached(
-        "SELECT life.body FROM finding CROSS JOIN life ON life.thing = finding.id \
-         WHERE finding.state = ?1",
-    )?;
+const KEPT: &str = "SELECT life.body FROM finding CROSS JOIN life ON life.thing = finding.id \
+     WHERE finding.state = ?1";
+
+/// The lives of those among them that are about films and formats.
+const KEPT_OF_FILM: &str = "SELECT life.body FROM finding CROSS JOIN life ON life.thing = finding.id \
+     WHERE finding.state = ?1 AND finding.sort IN ('film', 'format')";
+
+/// The lives of findings that one of the questions above asks for.
+fn findings(db: &Connection, which: &str) -> Result<Vec<Life>, Fault> {
+    let mut select = db.prepare_cached(which)?;
     let mut rows = select.query([FindingState::Kept.word()])?;
     let mut lives = Vec::new();
     while let Some(row) = rows.next()? {
@@ -180,6 +187,16 @@ impl Names for Store {
     }
 
     fn findings(&self) -> Vec<Life> {
-        findings(&self.db).unwrap_or_default()
+        findings(&self.db, KEPT).unwrap_or_default()
+    }
+}
+
+impl Store {
+    /// Lays the films and formats the user has found out over those of `reference`, in place of what
+    /// was laid over them before. Findings that cannot be read are none, so that a damaged file can be
+    /// opened and mended.
+    pub fn lay_over(&self, reference: &mut Reference) {
+        let lives = findings(&self.db, KEPT_OF_FILM).unwrap_or_default();
+        in_figures(lives).lay_over(reference);
     }
 }

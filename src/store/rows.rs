@@ -379,9 +379,9 @@ pub struct FindingRow {
     pub reference: String,
     /// The word for its state.
     pub state: String,
-    /// What sort of finding it is: filter, reciprocity, light, meter, place.
+    /// What sort of finding it is: filter, reciprocity, film, format, light, meter, place.
     pub sort: String,
-    /// What it is about: the filter, the film, the scene, the place.
+    /// What it is about: the filter, the film, the format, the scene, the place.
     pub about: String,
     /// What was found, in words.
     pub says: String,

@@ -26,7 +26,7 @@ use crate::world::World;
 pub struct Bench {
     /// The logbook.
     pub store: Store,
-    /// What the trade has published.
+    /// What the trade has published, with the films and formats of the user's own over it.
     pub reference: Reference,
     /// The clock and new ids.
     pub world: Box<dyn World>,
@@ -83,6 +83,11 @@ impl Bench {
     /// What the user has found out.
     pub fn findings(&self) -> Findings {
         OwnKit::new(&self.store).findings()
+    }
+
+    /// Lays the films and formats of the logbook, as it stands now, over the reference.
+    pub fn look_up_own(&mut self) {
+        self.store.lay_over(&mut self.reference);
     }
 
     /// Reads what an entry should have said.

@@ -135,6 +135,8 @@ impl<'a> Hand<'_, '_, 'a> {
             (much(world.lenses.len(), 2), Kind::ShutterTested),
             (5, Kind::FilterFound),
             (5, Kind::TimeFound),
+            (5, Kind::FilmFound),
+            (5, Kind::FormatFound),
             (5, Kind::LightFound),
             (5, Kind::MeterSet),
             (5, Kind::PlaceKept),
@@ -196,6 +198,8 @@ impl<'a> Hand<'_, '_, 'a> {
             | Kind::PaperAdded
             | Kind::FilterFound
             | Kind::TimeFound
+            | Kind::FilmFound
+            | Kind::FormatFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept

@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use notchbook::craft::sun::Coordinates;
-use notchbook::craft::{Capacity, Density, ExposureValue, Seconds, Size, Stops};
+use notchbook::craft::{
+    Capacity, Density, ExposureValue, FilmSpeed, Seconds, Size, Stops,
+};
 use notchbook::logbook::*;
 
 /// The day on which all begins.
@@ -99,6 +101,24 @@ pub(crate) fn found(kind: Kind, finding: ThingId, reference: &str) -> Deed {
             needed: time("20 s"),
             development: None,
         }),
+        Kind::FilmFound => Deed::FilmFound(FilmFound {
+            finding,
+            reference,
+            film: "Plain Pan".to_owned(),
+            speed: FilmSpeed::new(80).ok(),
+            maker: None,
+            kind: None,
+        }),
+        Kind::FormatFound => Deed::FormatFound(FormatFound {
+            finding,
+            reference,
+            size: size("4x5"),
+            name: None,
+            image: Some(size("96x120 mm")),
+            cut: None,
+            depth: None,
+            tolerance: None,
+        }),
         Kind::LightFound => Deed::LightFound(LightFound {
             finding,
             reference,
@@ -127,6 +147,8 @@ pub(crate) fn spoil(found: &mut Deed) {
     match found {
         Deed::FilterFound(what) => what.stops = Stops::new(-1.0).expect("stops"),
         Deed::TimeFound(what) => what.needed = time("5 s"),
+        Deed::FilmFound(what) => what.speed = None,
+        Deed::FormatFound(what) => what.image = None,
         Deed::MeterSet(what) => what.reflected = None,
         _ => {}
     }

@@ -370,6 +370,8 @@ fn makes_sense(deed: &Deed) -> Result<(), No> {
         Deed::ShutterTested(what) => !what.timings.is_empty(),
         Deed::FilterFound(new) => new.stops.value() >= 0.0,
         Deed::TimeFound(new) => new.needed.value() >= new.metered.value(),
+        Deed::FilmFound(new) => new.speed.is_some() || new.maker.is_some() || new.kind.is_some(),
+        Deed::FormatFound(new) => new.image.is_some() || new.cut.is_some() || new.depth.is_some(),
         Deed::MeterSet(new) => new.reflected.is_some() || new.incident.is_some(),
         Deed::Exposed(what) => what.side.is_some() || what.sheet.is_some(),
         Deed::Companions(what) => distinct(what.sheets.iter().copied()),

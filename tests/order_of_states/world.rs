@@ -268,6 +268,8 @@ impl<'a> World<'a> {
             Deed::CameraAdded(new) => comes_in(&mut self.cameras, new.camera, Tool::new()),
             Deed::FilterFound(new) => self.found(new.finding),
             Deed::TimeFound(new) => self.found(new.finding),
+            Deed::FilmFound(new) => self.found(new.finding),
+            Deed::FormatFound(new) => self.found(new.finding),
             Deed::LightFound(new) => self.found(new.finding),
             Deed::MeterSet(new) => self.found(new.finding),
             Deed::PlaceKept(new) => self.found(new.finding),

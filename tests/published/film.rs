@@ -64,7 +64,7 @@ fn holders_are_as_deep_as_the_standard_says() {
     ] {
         let holder = depth(format).unwrap_or_else(|| panic!("{format}"));
         near(holder.depth_in, deep, 1e-12);
-        near(holder.tolerance_in, tolerance, 1e-12);
+        near(holder.tolerance_in.unwrap(), tolerance, 1e-12);
         assert_eq!(holder.standing, Standing::Published);
         assert!(holder.source.contains("second-hand"));
     }

@@ -69,6 +69,26 @@ pub(super) fn eventful() -> Darkroom {
             Kind::LightFound,
             &[("scene", "ledge, thaw"), ("value", "11.37")],
         ),
+        (
+            Kind::FilmFound,
+            &[
+                ("film", "Plain Pan"),
+                ("speed", "64"),
+                ("maker", "Northlight"),
+                ("kind", "blue-sensitive"),
+            ],
+        ),
+        (
+            Kind::FormatFound,
+            &[
+                ("size", "6 1/2 x 8 1/2 in"),
+                ("name", "whole plate"),
+                ("image", "157.3x207.9 mm"),
+                ("cut", "164x215 mm"),
+                ("depth", "0.2275 in"),
+                ("tolerance", "0.07 mm"),
+            ],
+        ),
         (Kind::MeterSet, &[("reflected", "12.57")]),
         (
             Kind::PlaceKept,
@@ -249,7 +269,7 @@ fn a_line_holds_every_stored_field_in_plain_json() {
         .iter()
         .rfind(|line| line["kind"] == "loaded")
         .expect("a loading");
-    assert_eq!(loaded["happened"], "2026-07-01T10:13:00.123456-04:00");
+    assert_eq!(loaded["happened"], "2026-07-01T10:15:00.123456-04:00");
     assert!(loaded["body"].is_object());
     assert_eq!(loaded["hash"].as_str().map(str::len), Some(64));
     let struck = lines

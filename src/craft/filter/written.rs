@@ -20,6 +20,9 @@ pub struct Worn {
     pub name: String,
     /// Its strength, if it was written.
     pub strength: Option<Strength>,
+    /// Whether that strength is its name, as of a neutral filter: ND 0.9 is sold as such, and may take
+    /// something else.
+    pub by_name: bool,
 }
 
 /// The filters of one field, in the order they were written; none for an empty field or `none`.
@@ -95,6 +98,7 @@ fn one(piece: &str) -> Result<Worn, Impossible> {
             (Some(strength), _) => Ok(Worn {
                 name: label,
                 strength: Some(strength),
+                by_name: rest.is_empty(),
             }),
             (None, "") => Err(Impossible::new(
                 "how strong is the neutral filter: write ND 0.9, ND8 or ND 3 stops",
@@ -109,6 +113,7 @@ fn one(piece: &str) -> Result<Worn, Impossible> {
                 Ok(Worn {
                     name: label,
                     strength: Some(strength),
+                    by_name: true,
                 })
             }
         };
@@ -116,7 +121,11 @@ fn one(piece: &str) -> Result<Worn, Impossible> {
     if strength.is_none() {
         refuse_bare(&name)?;
     }
-    Ok(Worn { name, strength })
+    Ok(Worn {
+        name,
+        strength,
+        by_name: false,
+    })
 }
 
 /// The strength written at the end of a filter, and the name before it.

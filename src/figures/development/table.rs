@@ -64,7 +64,7 @@ fn named<'a>(given: &Given<'a>) -> Result<(&'a Film, &'a Developer), Problem> {
     let film = reference.film(film).ok_or_else(|| {
         let says = format!(
             "no film {film} in the reference, or more than one: write its whole name, or add it to \
-             films.toml in the folder of your own reference data"
+             the logbook with find-film"
         );
         given.problem("film", says)
     })?;
@@ -188,7 +188,7 @@ fn each(told: &[Told<'_>], of: fn(&Told<'_>) -> String) -> Vec<String> {
 }
 
 fn box_speed(film: &Film) -> Option<FilmSpeed> {
-    film.speed.and_then(|speed| FilmSpeed::new(speed).ok())
+    film.rated().map(|(speed, _)| speed)
 }
 
 fn dilution_of(told: &Told<'_>) -> String {

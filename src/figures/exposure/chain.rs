@@ -125,11 +125,13 @@ pub(super) fn walk(at: &Situation<'_>, placed: &Placed, taken: &Taken) -> Result
         .map_err(|why| at.given.problem("readings", why.to_string()))?;
     let mut value = at_film.value();
     let shown = Shown::of(at);
-    let mut steps = vec![
-        Step::new(format!("film at {}", at.speed), Amount::Ev(at_film))
-            .working(format!("{} + log2({} / 100)", placed.set, at.speed.value()))
-            .brings_some(shown.amount(value)),
-    ];
+    let film = Step::new(format!("film at {}", at.speed), Amount::Ev(at_film))
+        .working(format!("{} + log2({} / 100)", placed.set, at.speed.value()))
+        .brings_some(shown.amount(value));
+    let mut steps = vec![match &at.speed_rests {
+        Some(rests) => film.on(rests.clone()),
+        None => film,
+    }];
     for (step, stops) in &taken.steps {
         value -= stops;
         steps.push(step.clone().brings_some(shown.amount(value)));

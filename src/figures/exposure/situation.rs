@@ -1,7 +1,7 @@
 //! Everything that bears on one exposure, as far as it is known.
 
 use crate::craft::optics::movements::{Movements, parse_movements};
-use crate::craft::{Aperture, FilmSpeed, Millimetres, Seconds, Size};
+use crate::craft::{Aperture, FilmSpeed, Grounds, Millimetres, Seconds, Size};
 use crate::figures::{CameraRecord, Given, LensRecord, Problem};
 
 /// What is known of an exposure before it is made. What the logbook knows (the film in the holder, the
@@ -13,6 +13,8 @@ pub struct Situation<'a> {
     pub film: Option<String>,
     /// The speed it is exposed at.
     pub speed: FilmSpeed,
+    /// What that speed rests on, where nobody said it and it is that of the film.
+    pub speed_rests: Option<Grounds>,
     /// The lens.
     pub lens: LensRecord,
     /// The camera.
@@ -40,17 +42,21 @@ impl<'a> Situation<'a> {
         let camera = given.camera()?;
         let reference = given.desk().reference;
         let film = given.text("film").map(str::to_owned);
-        let box_speed = film
-            .as_deref()
-            .and_then(|film| reference.film(film)?.speed)
-            .and_then(|speed| FilmSpeed::new(speed).ok());
-        let speed = match given.may("speed", FilmSpeed::parse)? {
-            Some(speed) => speed,
-            None => box_speed.ok_or_else(|| given.missing("speed"))?,
+        let rated = || reference.film(film.as_deref()?)?.rated();
+        let (speed, rests) = match given.may("speed", FilmSpeed::parse)? {
+            Some(speed) => (speed, None),
+            None => {
+                let (speed, rests) = rated().ok_or_else(|| given.missing("speed"))?;
+                (speed, Some(rests))
+            }
         };
         let format = given.may("format", Size::parse)?;
         let format = format.or(camera.as_ref().and_then(|camera| camera.size));
-        Situation::of(*given, film, speed, lens, camera, format)
+        let situation = Situation::of(*given, film, speed, lens, camera, format)?;
+        Ok(Situation {
+            speed_rests: rests,
+            ..situation
+        })
     }
 
     /// The situation with what the logbook knows.
@@ -72,6 +78,7 @@ impl<'a> Situation<'a> {
             given,
             film,
             speed,
+            speed_rests: None,
             lens,
             camera,
             format,

@@ -1,5 +1,7 @@
 //! Where the film lies in its holder.
 
+use std::fmt::Write as _;
+
 use crate::craft::sheet_film::{emulsion_plane, focus_tolerance};
 use crate::craft::{Amount, Concern, Figure, Grounds, Millimetres};
 use crate::figures::{Answer, Given, Line, Problem};
@@ -19,7 +21,10 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
             .iter()
             .map(|it| it.id.as_str())
             .collect();
-        let says = format!("no format {typed} in the reference: {}", names.join(", "));
+        let says = format!(
+            "no format {typed} here: {}; log another with find-format",
+            names.join(", ")
+        );
         given.problem("format", says)
     })?;
     let base = base(given)?;
@@ -98,14 +103,15 @@ fn deep(
     let rests = Grounds::new(depth.standing, depth.source.clone());
     let septum = Millimetres::new(depth.depth_in * INCH);
     let septum = septum.map_err(|why| given.problem("format", why.to_string()))?;
-    let tolerance = depth.tolerance_in * INCH;
-    let said = format!(
-        "{:.2} mm, {:.2} mm either way ({:.3} in, {:.3} in)",
-        septum.value(),
-        tolerance,
-        depth.depth_in,
-        depth.tolerance_in
-    );
+    let said = match depth.tolerance_in {
+        Some(tolerance) => format!(
+            "{:.2} mm, {:.2} mm either way ({:.3} in, {tolerance:.3} in)",
+            septum.value(),
+            tolerance * INCH,
+            depth.depth_in,
+        ),
+        None => format!("{:.2} mm ({:.3} in)", septum.value(), depth.depth_in),
+    };
     let mut results =
         vec![Line::new("holder, face to septum", Amount::words(said)).on(rests.clone())];
     let mut answer = match base {
@@ -133,10 +139,16 @@ fn deep(
     results.extend(lines);
     answer.results = results;
     let within = focus_tolerance(5.6, 0.1);
-    let words = format!(
-        "at f/5.6 and for a circle of 0.1 mm the film may lie {within:.2} mm off either way; the \
-         holder alone may take {tolerance:.2} mm of it"
+    let mut words = format!(
+        "at f/5.6 and for a circle of 0.1 mm the film may lie {within:.2} mm off either way"
     );
+    if let Some(tolerance) = depth.tolerance_in {
+        let _ = write!(
+            words,
+            "; the holder alone may take {:.2} mm of it",
+            tolerance * INCH
+        );
+    }
     Ok(answer.remark(Concern::Note, words))
 }
 
@@ -148,7 +160,7 @@ fn flat(format: &Format, lines: Vec<Line>) -> Answer {
         Concern::Warning,
         format!(
             "no depth of holders is known for {}: measure a holder of your own from its face to the \
-             septum",
+             septum, and log its depth with find-format",
             format.name
         ),
     )

@@ -3,7 +3,7 @@
 use crate::craft::{Amount, Concern, FilmSpeed, Grounds, Remark};
 use crate::figures::reciprocity::{NamedLaw, laws_for, nothing_known};
 use crate::figures::{Answer, Given, Line, Problem, Table};
-use crate::reference::{Film, PracticeSubject};
+use crate::reference::{Film, Origin, PracticeSubject};
 
 use super::remarked;
 
@@ -21,10 +21,6 @@ fn said(film: &Film) -> Grounds {
     Grounds::new(film.standing, film.source.clone())
 }
 
-fn speed(film: &Film) -> Option<FilmSpeed> {
-    film.speed.and_then(|speed| FilmSpeed::new(speed).ok())
-}
-
 fn blank(results: Vec<Line>, grounds: Grounds) -> Answer {
     Answer {
         results,
@@ -40,13 +36,22 @@ fn blank(results: Vec<Line>, grounds: Grounds) -> Answer {
 fn one(film: &Film, given: &Given<'_>) -> Answer {
     let desk = given.desk();
     let laws = laws_for(&film.id, desk);
-    let mut results = vec![Line::new("film", Amount::words(film.full_name()))];
-    if let Some(speed) = speed(film) {
-        results.push(Line::new("speed", Amount::Speed(speed)).on(said(film)));
+    let by_record = |line: Line| match &film.kind_rests {
+        Some(rests) => line.on(rests.clone()),
+        None => line,
+    };
+    let name = Line::new("film", Amount::words(film.full_name()));
+    let mut results = vec![match film.origin {
+        Origin::Logbook => name,
+        Origin::BuiltIn | Origin::Own(_) => by_record(name),
+    }];
+    if let Some((speed, rests)) = film.rated() {
+        results.push(Line::new("speed", Amount::Speed(speed)).on(rests.clone()));
         let degrees = Amount::degrees(f64::from(speed.degrees()));
-        results.push(Line::new("the same in degrees", degrees).on(said(film)));
+        results.push(Line::new("the same in degrees", degrees).on(rests));
     }
-    results.push(Line::new("kind", Amount::words(film.kind.word())));
+    let kind = Line::new("kind", Amount::words(film.kind.word()));
+    results.push(by_record(kind));
     for law in &laws {
         let line = Line::new("long exposures", Amount::words(law.name.clone()));
         results.push(line.on(law.grounds.clone()));
@@ -92,8 +97,7 @@ fn beginning(typed: &str, given: &Given<'_>) -> Result<Answer, Problem> {
         .collect();
     if films.is_empty() {
         let says = format!(
-            "no film {typed} in the reference: leave it out to see all, or add it to films.toml in \
-             the folder of your own reference data"
+            "no film {typed} in the reference: leave it out to see all, or log it with find-film"
         );
         return Err(given.problem("film", says));
     }
@@ -122,7 +126,7 @@ fn listed(films: &[&Film], given: &Given<'_>) -> Answer {
     let rows = films
         .iter()
         .map(|film| {
-            let speed = speed(film);
+            let speed = film.rated().map(|(speed, _)| speed);
             let degrees = |speed: FilmSpeed| Amount::degrees(f64::from(speed.degrees()));
             vec![
                 Amount::words(film.full_name()),

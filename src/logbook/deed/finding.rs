@@ -1,12 +1,13 @@
-//! Deeds of what the user has found out: what a filter takes, how long a film needs, the light of a
-//! scene, the constants of the meter, places, and what a shutter really gives.
+//! Deeds of what the user has found out: what a filter takes, how long a film needs, films and formats,
+//! the light of a scene, the constants of the meter, places, and what a shutter really gives.
 
 use serde::{Deserialize, Serialize};
 
 use super::{Body, touch};
 use crate::craft::sun::Coordinates;
-use crate::craft::{Aperture, ExposureValue, Seconds, Stops};
+use crate::craft::{Aperture, ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops};
 use crate::logbook::{Thing, ThingId, ThingKind};
+use crate::reference::FilmKind;
 
 /// The body of [`Deed::ShutterTested`](super::Deed::ShutterTested): one mark, timed several times.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -62,6 +63,56 @@ pub struct TimeFound {
     /// How development had to change, in words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub development: Option<String>,
+}
+
+/// The body of [`Deed::FilmFound`](super::Deed::FilmFound): a film of one's own, or what was found of a
+/// known one.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FilmFound {
+    /// The finding that came into being.
+    pub finding: ThingId,
+    /// Its reference; empty for the next free one.
+    #[serde(default)]
+    pub reference: String,
+    /// The film.
+    pub film: String,
+    /// Its speed, or the index it proved to have.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub speed: Option<FilmSpeed>,
+    /// Its maker.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub maker: Option<String>,
+    /// To what colours it answers.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kind: Option<FilmKind>,
+}
+
+/// The body of [`Deed::FormatFound`](super::Deed::FormatFound): a format of one's own, or what was
+/// measured of a known one.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FormatFound {
+    /// The finding that came into being.
+    pub finding: ThingId,
+    /// Its reference; empty for the next free one.
+    #[serde(default)]
+    pub reference: String,
+    /// The size in its name, 4x5.
+    pub size: Size,
+    /// What it is called, if not by its size.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    /// What the holder leaves open.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub image: Option<Size>,
+    /// The size the sheets are cut to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cut: Option<Size>,
+    /// How deep the back of the film lies, from the face of the holder to its septum.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub depth: Option<Millimetres>,
+    /// By how much holders differ from that either way.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tolerance: Option<Millimetres>,
 }
 
 /// The body of [`Deed::LightFound`](super::Deed::LightFound).
@@ -133,4 +184,12 @@ macro_rules! is_found {
     };
 }
 
-is_found!(FilterFound, TimeFound, LightFound, MeterSet, PlaceKept);
+is_found!(
+    FilterFound,
+    TimeFound,
+    FilmFound,
+    FormatFound,
+    LightFound,
+    MeterSet,
+    PlaceKept
+);

@@ -3,6 +3,7 @@
 use super::FieldKind as F;
 use super::{Field, Need, carried, may, must};
 use crate::logbook::ThingKind as T;
+use crate::reference::FilmKind;
 
 const REFERENCE: Field = may(
     "reference",
@@ -63,6 +64,49 @@ pub(super) const TIME_FOUND: &[Field] = &[
         "develop",
         F::Text,
         "N-1, if it had to change",
+    ),
+    REFERENCE,
+];
+
+pub(super) const FILM_FOUND: &[Field] = &[
+    must("film", "film", F::Film, "FP4 Plus, or the name of another"),
+    may(
+        "speed",
+        "speed",
+        F::Speed,
+        "80, its speed or the index it proved to have",
+    ),
+    may("maker", "maker", F::Text, "as on the box"),
+    may(
+        "kind",
+        "kind",
+        F::Choice(FilmKind::WORDS),
+        "orthochromatic; empty: as known, else panchromatic",
+    ),
+    REFERENCE,
+];
+
+pub(super) const FORMAT_FOUND: &[Field] = &[
+    must("size", "size", F::Size, "4x5, the size in its name"),
+    may("name", "name", F::Text, "empty: it goes by its size"),
+    may(
+        "image",
+        "image area",
+        F::Size,
+        "96x120 mm, what the holder leaves open",
+    ),
+    may("cut", "cut sheet", F::Size, "101x126 mm"),
+    may(
+        "depth",
+        "holder depth",
+        F::Length,
+        "5.0 mm, from its face to the septum",
+    ),
+    may(
+        "tolerance",
+        "depth differs by",
+        F::Length,
+        "0.1 mm either way, from holder to holder",
     ),
     REFERENCE,
 ];

@@ -209,6 +209,8 @@ impl Kind {
             Kind::ShutterTested => finding::SHUTTER_TESTED,
             Kind::FilterFound => finding::FILTER_FOUND,
             Kind::TimeFound => finding::TIME_FOUND,
+            Kind::FilmFound => finding::FILM_FOUND,
+            Kind::FormatFound => finding::FORMAT_FOUND,
             Kind::LightFound => finding::LIGHT_FOUND,
             Kind::MeterSet => finding::METER_SET,
             Kind::PlaceKept => finding::PLACE_KEPT,
@@ -261,6 +263,8 @@ impl Kind {
             Kind::CameraAdded => Some(("camera", T::Camera)),
             Kind::FilterFound
             | Kind::TimeFound
+            | Kind::FilmFound
+            | Kind::FormatFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept => Some(("finding", T::Finding)),

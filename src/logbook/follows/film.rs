@@ -1,24 +1,57 @@
 //! What follows at the camera and in the film darkroom.
 
 use super::{Follow, bath, cautions, named, passed, sheets_named, since};
+use crate::craft::{LengthUnit, Size};
 use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
 use crate::logbook::life::{BoxLife, SideLife, SideState};
 use crate::logbook::{Draft, Kind, Slide, ThingKind};
+use crate::reference::Sides;
 
-pub(super) fn a_box(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+/// What is known of the film that is named.
+pub(super) fn known(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let Some(film) = desk.reference.film(draft.get("film")) else {
         return Vec::new();
     };
     let mut lines = vec![Follow::fact("film", film.full_name())];
-    if let Some(speed) = film.speed {
+    if let Some((speed, rests)) = film.rated() {
         lines.push(Follow {
-            standing: Some(film.standing),
-            source: film.source.clone(),
+            standing: Some(rests.standing),
+            source: rests.source.into_owned(),
             ..Follow::fact("speed", format!("ISO {speed}"))
         });
     }
     lines
+}
+
+/// What is known of the format that is measured.
+pub(super) fn a_format(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let size = Size::parse(draft.get("size")).ok();
+    let Some(format) = size.and_then(|size| desk.reference.format_of(size)) else {
+        return Vec::new();
+    };
+    let sides = |label: &str, sides: &Sides| Follow {
+        standing: Some(sides.standing),
+        source: sides.source.clone(),
+        ..Follow::fact(
+            label,
+            format!("{:.1} x {:.1} mm", sides.width_mm, sides.height_mm),
+        )
+    };
+    let depth = format.holder.as_ref().map(|holder| Follow {
+        standing: Some(holder.standing),
+        source: holder.source.clone(),
+        ..Follow::fact(
+            "holder depth",
+            format!("{:.2} mm", holder.depth_in * LengthUnit::Inch.in_mm()),
+        )
+    });
+    let image = format
+        .image
+        .as_ref()
+        .map(|image| sides("image area", image));
+    let cut = format.cut.as_ref().map(|cut| sides("cut sheet", cut));
+    [image, cut, depth].into_iter().flatten().collect()
 }
 
 fn film_of(film_box: &BoxLife) -> String {

@@ -132,7 +132,8 @@ pub fn what_follows(
     reckoned: &Outcome,
 ) -> Vec<Follow> {
     match draft.kind {
-        Kind::BoxAdded => film::a_box(draft, desk),
+        Kind::BoxAdded | Kind::FilmFound => film::known(draft, desk),
+        Kind::FormatFound => film::a_format(draft, desk),
         Kind::Loaded => film::loading(draft, desk),
         Kind::Unloaded => film::unloading(draft, desk),
         Kind::Exposed => exposing::exposing(draft, desk, last, reckoned),

@@ -6,9 +6,9 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes};
 use crate::craft::sun::Coordinates;
-use crate::craft::{ExposureValue, Seconds, Stops};
+use crate::craft::{ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops};
 use crate::logbook::{Deed, Kind, Objection, ThingId};
-use crate::reference::Reference;
+use crate::reference::{FilmKind, Reference};
 
 /// The states of a finding.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -28,6 +28,8 @@ impl State for FindingState {
     const TABLE: &'static [Row<Self>] = &[
         goes(FindingState::New, Kind::FilterFound, FindingState::Kept),
         goes(FindingState::New, Kind::TimeFound, FindingState::Kept),
+        goes(FindingState::New, Kind::FilmFound, FindingState::Kept),
+        goes(FindingState::New, Kind::FormatFound, FindingState::Kept),
         goes(FindingState::New, Kind::LightFound, FindingState::Kept),
         goes(FindingState::New, Kind::MeterSet, FindingState::Kept),
         goes(FindingState::New, Kind::PlaceKept, FindingState::Kept),
@@ -68,6 +70,34 @@ pub enum Found {
         /// How development had to change.
         development: Option<String>,
     },
+    /// A film.
+    Film {
+        /// The film.
+        film: String,
+        /// Its speed.
+        speed: Option<FilmSpeed>,
+        /// Its maker.
+        maker: Option<String>,
+        /// To what colours it answers.
+        kind: Option<FilmKind>,
+    },
+    /// A format.
+    Format {
+        /// What it goes by: its name, or else its size.
+        format: String,
+        /// The size in its name.
+        size: Size,
+        /// The name it was given.
+        name: Option<String>,
+        /// What the holder leaves open.
+        image: Option<Size>,
+        /// The size the sheets are cut to.
+        cut: Option<Size>,
+        /// From the face of the holder to its septum.
+        depth: Option<Millimetres>,
+        /// By how much holders differ from that either way.
+        tolerance: Option<Millimetres>,
+    },
     /// The light of a scene.
     Light {
         /// The scene.
@@ -99,17 +129,20 @@ impl Found {
         match self {
             Found::Filter { .. } => "filter",
             Found::Time { .. } => "reciprocity",
+            Found::Film { .. } => "film",
+            Found::Format { .. } => "format",
             Found::Light { .. } => "light",
             Found::Meter { .. } => "meter",
             Found::Place { .. } => "place",
         }
     }
 
-    /// What it is about: the filter, the film, the scene, the place.
+    /// What it is about: the filter, the film, the format, the scene, the place.
     pub fn about(&self) -> &str {
         match self {
             Found::Filter { filter, .. } => filter,
-            Found::Time { film, .. } => film,
+            Found::Time { film, .. } | Found::Film { film, .. } => film,
+            Found::Format { format, .. } => format,
             Found::Light { scene, .. } => scene,
             Found::Meter { .. } => "the meter",
             Found::Place { name, .. } => name,
@@ -118,10 +151,12 @@ impl Found {
 
     /// What was found, with its units, and what it holds for.
     pub fn says(&self) -> String {
-        let list = |first: String, rest: [Option<String>; 2]| {
-            let parts = std::iter::once(first).chain(rest.into_iter().flatten());
-            parts.collect::<Vec<String>>().join(", ")
+        let said = |parts: &[Option<String>]| {
+            let parts: Vec<&str> = parts.iter().flatten().map(String::as_str).collect();
+            parts.join(", ")
         };
+        let list =
+            |first: String, [one, other]: [Option<String>; 2]| said(&[Some(first), one, other]);
         match self {
             Found::Filter {
                 stops, film, light, ..
@@ -141,6 +176,28 @@ impl Found {
                 format!("{metered} needs {needed}"),
                 [development.clone(), None],
             ),
+            Found::Film {
+                speed, maker, kind, ..
+            } => said(&[
+                speed.map(|speed| format!("speed {speed}")),
+                maker.clone(),
+                kind.map(|kind| kind.to_string()),
+            ]),
+            Found::Format {
+                size,
+                name,
+                image,
+                cut,
+                depth,
+                tolerance,
+                ..
+            } => said(&[
+                name.as_ref().map(|_| size.to_string()),
+                image.map(|image| format!("image {image}")),
+                cut.map(|cut| format!("cut {cut}")),
+                depth.map(|depth| format!("{depth} deep")),
+                tolerance.map(|by| format!("{by} either way")),
+            ]),
             Found::Light { value, .. } => format!("{value} at ISO 100"),
             Found::Meter {
                 reflected,
@@ -160,7 +217,8 @@ impl Found {
         }
     }
 
-    fn by(deed: &Deed) -> Option<Found> {
+    /// What a deed found out, if it is one that does.
+    pub(in crate::logbook) fn by(deed: &Deed) -> Option<Found> {
         Some(match deed {
             Deed::FilterFound(found) => Found::Filter {
                 filter: found.filter.clone(),
@@ -173,6 +231,21 @@ impl Found {
                 metered: found.metered,
                 needed: found.needed,
                 development: found.development.clone(),
+            },
+            Deed::FilmFound(found) => Found::Film {
+                film: found.film.clone(),
+                speed: found.speed,
+                maker: found.maker.clone(),
+                kind: found.kind,
+            },
+            Deed::FormatFound(found) => Found::Format {
+                format: found.name.clone().unwrap_or_else(|| found.size.to_string()),
+                size: found.size,
+                name: found.name.clone(),
+                image: found.image,
+                cut: found.cut,
+                depth: found.depth,
+                tolerance: found.tolerance,
             },
             Deed::LightFound(found) => Found::Light {
                 scene: found.scene.clone(),

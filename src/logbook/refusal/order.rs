@@ -427,6 +427,8 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
             | Kind::PaperAdded
             | Kind::FilterFound
             | Kind::TimeFound
+            | Kind::FilmFound
+            | Kind::FormatFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept

@@ -77,8 +77,13 @@ fn filled(room: &Darkroom, kind: Kind, all: bool) -> Draft {
     // The fields of a step depend on the print and the step.
     for _ in 0..2 {
         for field in draft.fields(&room.ledger, &room.reference) {
-            // A meter has two constants, and either is enough.
-            let enough = kind == Kind::MeterSet && field.key == "reflected";
+            // A meter has two constants, and either is enough; so is one figure of a film or format.
+            let enough = matches!(
+                (kind, field.key.as_ref()),
+                (Kind::MeterSet, "reflected")
+                    | (Kind::FilmFound, "speed")
+                    | (Kind::FormatFound, "image")
+            );
             if all || enough || field.need == Need::Must {
                 let text = match (kind, field.key.as_ref()) {
                     // A window is smaller than its mat.
@@ -224,7 +229,7 @@ fn what_a_deed_is_about_is_one_of_its_fields() {
         assert!(field.is_some(), "{kind} is about {key}");
     }
     let creating = kinds_with_fields().filter(|kind| kind.creates().is_some());
-    assert_eq!(creating.count(), 15);
+    assert_eq!(creating.count(), 17);
 }
 
 #[test]

@@ -159,6 +159,87 @@ fn what_was_found_out_is_handed_to_figures_with_its_day() {
     assert_eq!(room.life("n5").reference, "N-0005");
 }
 
+/// Lays what stands in the logbook over the reference, as it is done when a logbook is opened.
+fn lay_over(room: &mut Darkroom) {
+    let findings = OwnKit::new(&room.ledger).findings();
+    findings.lay_over(&mut room.reference);
+}
+
+#[test]
+fn an_own_film_and_format_are_asked_first_until_they_are_out_of_use() {
+    let mut room = Darkroom::new();
+    let film = [
+        ("film", "FP4+"),
+        ("speed", "80"),
+        ("kind", "orthochromatic"),
+    ];
+    room.log(Kind::FilmFound, &film);
+    let format = [
+        ("size", "4x5"),
+        ("image", "97x121 mm"),
+        ("depth", "0.195 in"),
+        ("tolerance", "0.05 mm"),
+    ];
+    room.log(Kind::FormatFound, &format);
+    let own = [
+        ("film", "Plain Pan"),
+        ("maker", "Northlight"),
+        ("speed", "25"),
+    ];
+    room.log(Kind::FilmFound, &own);
+    lay_over(&mut room);
+    let day = format!("found on {}", room.now.date_naive());
+    let film = room.reference.film("Ilford FP4 Plus").expect("the film");
+    assert_eq!((film.speed, film.source.as_str()), (Some(80), day.as_str()));
+    let format = room.reference.format("4x5").expect("the format");
+    assert_eq!(format.picture().width_mm, 97.0);
+    assert_eq!(format.picture().grounds.source, day);
+    let holder = format.holder.as_ref().expect("a depth");
+    assert!((holder.depth_in - 0.195).abs() < 1e-9);
+    assert!(room.reference.film("northlight plain pan").is_some());
+
+    let telling = |room: &Darkroom, reference: &str| {
+        let life = room.life(reference);
+        let found = life.finding().and_then(|one| one.found.clone());
+        let found = found.expect("it was found out");
+        format!("{}: {}: {}", found.sort(), found.about(), found.says())
+    };
+    assert_eq!(telling(&room, "n1"), "film: FP4+: speed 80, orthochromatic");
+    assert_eq!(
+        telling(&room, "n2"),
+        "format: 4x5 in: image 97x121 mm, 4.953 mm deep, 0.05 mm either way"
+    );
+    room.log(Kind::Retired, &[("thing", "n1"), ("reason", "misread")]);
+    room.log(Kind::Retired, &[("thing", "n3"), ("reason", "all used")]);
+    lay_over(&mut room);
+    let speed = room.reference.film("FP4").and_then(|film| film.speed);
+    assert_eq!(speed, Some(125));
+    assert!(room.reference.film("Plain Pan").is_none());
+}
+
+#[test]
+fn an_exposure_is_reckoned_with_the_speed_that_was_found_out_where_the_box_says_none() {
+    let mut room = Darkroom::with_a_shelf();
+    let bare = [("film", "Plain Pan"), ("size", "8x10"), ("sheets", "5")];
+    room.log(Kind::BoxAdded, &bare);
+    room.log(Kind::Loaded, &[("side", "h1a"), ("film_box", "f3")]);
+    room.log(Kind::FilmFound, &[("film", "plain pan"), ("speed", "25")]);
+    lay_over(&mut room);
+    let exposed = [("side", "h1a"), ("readings", "V 12"), ("aperture", "f/16")];
+    let drafted = room.read(Kind::Exposed, &exposed).expect("it can be read");
+    let Deed::Exposed(exposed) = drafted.deed else {
+        panic!("another deed");
+    };
+    let reckoning = exposed.reckoning.expect("it was reckoned");
+    let film = reckoning
+        .steps
+        .iter()
+        .find(|step| step.name == "film at 25");
+    let film = film.expect("the step of the film");
+    assert_eq!(film.standing, Some(crate::craft::Standing::Own));
+    assert_eq!(film.source, format!("found on {}", room.now.date_naive()));
+}
+
 #[test]
 fn a_later_finding_stands_last_and_one_out_of_use_is_not_reckoned_with() {
     let mut room = Darkroom::new();
@@ -213,6 +294,56 @@ fn a_finding_that_cannot_be_meant_is_asked_back_beside_its_field() {
             Kind::TimeFound,
             &[("film", "FP4 Plus"), ("metered", "10s"), ("needed", "5s")],
             "needed: a film never needs less",
+        ),
+        (
+            Kind::FilmFound,
+            &[("film", "***"), ("speed", "80")],
+            "film: a film has a name with letters",
+        ),
+        (
+            Kind::FilmFound,
+            &[("film", "FP4 Plus")],
+            "speed: something was found out about the film",
+        ),
+        (
+            Kind::FilmFound,
+            &[("film", "FP4 Plus"), ("kind", "green")],
+            "kind: \"green\" is none of: panchromatic",
+        ),
+        (
+            Kind::FormatFound,
+            &[("size", "4x5"), ("name", "the brass one")],
+            "image: something was measured",
+        ),
+        (
+            Kind::FormatFound,
+            &[("size", "4x5"), ("image", "96x120")],
+            "image: the picture is not larger than its sheet",
+        ),
+        (
+            Kind::FormatFound,
+            &[("size", "4x5"), ("cut", "101x136 mm")],
+            "cut: a sheet is not cut larger",
+        ),
+        (
+            Kind::FormatFound,
+            &[("size", "4x5"), ("cut", "4x5"), ("name", "--")],
+            "name: a name has letters",
+        ),
+        (
+            Kind::FormatFound,
+            &[("size", "4x5"), ("depth", "0 mm")],
+            "depth: from face to septum",
+        ),
+        (
+            Kind::FormatFound,
+            &[("size", "4x5"), ("cut", "4x5"), ("tolerance", "0.1 mm")],
+            "depth: holders differ from a depth",
+        ),
+        (
+            Kind::FormatFound,
+            &[("size", "4x5"), ("depth", "0.2 mm"), ("tolerance", "5 mm")],
+            "tolerance: holders do not differ",
         ),
         (Kind::MeterSet, &[], "reflected: a meter is set by one"),
         (

@@ -2,12 +2,13 @@
 
 use rusqlite::types::Value;
 
-use crate::craft::Capacity;
+use crate::craft::{Capacity, FilmSpeed};
 use crate::logbook::life::{
     BathLife, BoxLife, CameraLife, FindingLife, Found, HolderLife, LensLife, PaperLife, PrintLife,
     RunLife, SetLife, SheetLife, SideLife,
 };
 use crate::logbook::{Life, Particulars, ThingId};
+use crate::reference::FilmKind;
 
 /// Columns with their values.
 pub(super) type Columns = Vec<(&'static str, Value)>;
@@ -336,7 +337,7 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
     let found = finding.found.as_ref();
     let (film, light) = match found {
         Some(Found::Filter { film, light, .. }) => (film.as_deref(), light.as_deref()),
-        Some(Found::Time { film, .. }) => (Some(film.as_str()), None),
+        Some(Found::Time { film, .. } | Found::Film { film, .. }) => (Some(film.as_str()), None),
         _ => (None, None),
     };
     let stops = match found {
@@ -366,6 +367,24 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
         }) => Some((*coordinates, zone.as_deref())),
         _ => None,
     };
+    let (speed, maker, kind) = match found {
+        Some(Found::Film {
+            speed, maker, kind, ..
+        }) => (*speed, maker.as_deref(), *kind),
+        _ => (None, None, None),
+    };
+    let (size, image, cut) = match found {
+        Some(Found::Format {
+            size, image, cut, ..
+        }) => (Some(*size), *image, *cut),
+        _ => (None, None, None),
+    };
+    let (depth, tolerance) = match found {
+        Some(Found::Format {
+            depth, tolerance, ..
+        }) => (*depth, *tolerance),
+        _ => (None, None),
+    };
     columns! {
         reference: common.reference,
         state: common.state,
@@ -383,6 +402,14 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
         latitude: place.map(|(place, _)| place.latitude()),
         longitude: place.map(|(place, _)| place.longitude()),
         zone: place.and_then(|(_, zone)| zone),
+        speed: speed.map(FilmSpeed::value),
+        maker: maker,
+        kind: kind.map(FilmKind::word),
+        size: size.map(|size| size.to_string()),
+        image: image.map(|size| size.to_string()),
+        cut: cut.map(|size| size.to_string()),
+        depth: depth.map(|length| length.value()),
+        tolerance: tolerance.map(|length| length.value()),
         found: finding.at.map(|at| at.to_rfc3339()),
         born: common.born,
         since: common.since,

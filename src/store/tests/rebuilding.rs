@@ -245,6 +245,31 @@ fn findings_and_shutter_tests_are_rows_as_long_as_they_count() {
     let found = room.log(Kind::FilterFound, &found);
     let place = [("name", "the ford"), ("coordinates", "46.5 N 8.2 W")];
     room.log(Kind::PlaceKept, &place);
+    let film = [
+        ("film", "FP4 Plus"),
+        ("speed", "80"),
+        ("kind", "orthochromatic"),
+    ];
+    room.log(Kind::FilmFound, &film);
+    let format = [
+        ("size", "4x5"),
+        ("name", "brass"),
+        ("image", "96x120 mm"),
+        ("depth", "5 mm"),
+        ("tolerance", "0.1 mm"),
+    ];
+    let format = room.log(Kind::FormatFound, &format);
+    assert_eq!(
+        room.text("SELECT about || speed || kind || film FROM finding WHERE sort = 'film'"),
+        "FP4 Plus80orthochromaticFP4 Plus"
+    );
+    assert_eq!(
+        room.text(
+            "SELECT about || size || image || depth || tolerance FROM finding WHERE sort = 'format'"
+        ),
+        "brass4x5 in96x120 mm5.00.1"
+    );
+    room.strike(format);
     let tests = "SELECT count(*) || ' ' || coalesce(max(shots), 0) FROM shutter_test";
     assert_eq!(room.text(tests), "1 2");
     assert_eq!(
@@ -267,7 +292,7 @@ fn findings_and_shutter_tests_are_rows_as_long_as_they_count() {
     room.strike(tested);
     room.strike(found);
     assert_eq!(room.text(tests), "0 0");
-    assert_eq!(room.text("SELECT count(*) || '' FROM finding"), "1");
+    assert_eq!(room.text("SELECT count(*) || '' FROM finding"), "2");
     assert_rebuilds_to_itself(&mut room);
 }
 

@@ -205,6 +205,8 @@ impl App {
                     | Kind::CameraAdded
                     | Kind::FilterFound
                     | Kind::TimeFound
+                    | Kind::FilmFound
+                    | Kind::FormatFound
                     | Kind::LightFound
                     | Kind::MeterSet
                     | Kind::PlaceKept

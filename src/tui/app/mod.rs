@@ -244,6 +244,7 @@ impl App {
     /// Loads what is on the screen anew.
     fn reload(&mut self) -> Result<(), StoreError> {
         self.version = self.bench.store.data_version()?;
+        self.bench.look_up_own();
         if let Some((browse, source, bench)) = self.browse_mut() {
             browse.reload(source, bench)?;
         } else {

@@ -27,6 +27,8 @@ const NEW: &[Kind] = &[
     Kind::LightFound,
     Kind::MeterSet,
     Kind::PlaceKept,
+    Kind::FilmFound,
+    Kind::FormatFound,
 ];
 
 /// What a kept draft is to become, and of what.

@@ -8,6 +8,7 @@ use crate::logbook::Kind;
 mod clock;
 mod exposing;
 mod first_steps;
+mod found;
 mod going;
 mod keys;
 mod mouse;

@@ -5,7 +5,7 @@ use crate::logbook::draft::FIGURE_PREFIX;
 use crate::logbook::{
     Draft, Field, FieldKind, Kind, Life, Names, Need, Thing, ThingKind, tidy_reference,
 };
-use crate::reference::{Figure, FigureKind, Process, Step};
+use crate::reference::{Figure, FigureKind, Format, Process, Step};
 use crate::store::rows::{BathRow, BoxRow, PaperRow, ToolRow};
 use crate::tui::bench::Bench;
 use crate::tui::widgets::choice::{Choice, Pick};
@@ -74,6 +74,10 @@ fn picks(field: &Field, draft: &Draft, bench: &Bench) -> Option<Choice> {
             let picks = films.map(|film| Pick::word(&film.name)).collect();
             Some(Choice::new(picks).open())
         }
+        FieldKind::Size if takes_film(draft.kind, &field.key) => {
+            let formats = bench.reference.formats().iter();
+            Some(Choice::new(formats.filter_map(a_format).collect()).open())
+        }
         FieldKind::Paper => {
             let papers = bench.reference.papers().iter();
             let picks = papers.map(|paper| Pick::word(&paper.name)).collect();
@@ -111,6 +115,25 @@ fn picks(field: &Field, draft: &Draft, bench: &Bench) -> Option<Choice> {
         }
         _ => None,
     }
+}
+
+/// Whether a field is the size of sheets of film.
+fn takes_film(kind: Kind, key: &str) -> bool {
+    let of_film = matches!(
+        kind,
+        Kind::BoxAdded | Kind::HolderAdded | Kind::CameraAdded | Kind::FormatFound
+    );
+    of_film && key == "size"
+}
+
+/// The size in the name of a format, behind the name where it has another one.
+fn a_format(format: &Format) -> Option<Pick> {
+    let size = format.size()?.to_string();
+    Some(if size.starts_with(&format.name) {
+        Pick::word(&size)
+    } else {
+        Pick::new(&size, format!("{}  {size}", format.name))
+    })
 }
 
 /// The life of the print a step is about, and its process.

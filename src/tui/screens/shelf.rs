@@ -196,7 +196,7 @@ impl Source for Board {
             Board::Lenses => format!("No lens yet: {new} adds one."),
             Board::Cameras => format!("No camera yet: {new} adds one."),
             Board::Findings => format!(
-                "Nothing found out yet: {new} keeps what a filter takes, the time a film needs, the light of a scene, the meter, a place. Figures go by it before anything published."
+                "Nothing found out yet: {new} keeps what a filter takes, the time a film needs, a film or a format of your own, the light of a scene, the meter, a place. Figures go by it before anything published."
             ),
             Board::Runs => format!(
                 "No run yet. Sheets are developed in a run: choose an exposed sheet ({}) or side ({}) and begin one ({}).",

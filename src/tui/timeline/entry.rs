@@ -19,6 +19,8 @@ pub const fn word(kind: Kind) -> &'static str {
         Kind::ShutterTested => "timed",
         Kind::FilterFound => "filter",
         Kind::TimeFound => "reciprocity",
+        Kind::FilmFound => "film",
+        Kind::FormatFound => "format",
         Kind::LightFound => "light",
         Kind::MeterSet => "meter",
         Kind::PlaceKept => "place",

@@ -58,6 +58,8 @@ impl Hand<'_, '_, '_> {
             }
             Kind::FilterFound
             | Kind::TimeFound
+            | Kind::FilmFound
+            | Kind::FormatFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept => {

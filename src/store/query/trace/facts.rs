@@ -24,6 +24,8 @@ const fn own_kinds(thing: ThingKind) -> &'static [Kind] {
         ThingKind::Finding => &[
             Kind::FilterFound,
             Kind::TimeFound,
+            Kind::FilmFound,
+            Kind::FormatFound,
             Kind::LightFound,
             Kind::MeterSet,
             Kind::PlaceKept,
