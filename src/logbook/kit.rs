@@ -140,6 +140,8 @@ fn findings(mut lives: Vec<Life>) -> Findings {
                 longitude: coordinates.longitude(),
                 zone,
             }),
+            // Strips, tablets and limits are asked for where they are compared.
+            Found::Strip(_) | Found::Tablet(_) | Found::Limits(_) => {}
         }
     }
     all

@@ -117,6 +117,7 @@ impl Body for ShutterTested {
     }
 }
 
+/// Implements [`Body`] for a deed whose whole effect is that a finding comes into being.
 macro_rules! is_found {
     ($($body:ident),*) => {
         $(impl Body for $body {
@@ -132,5 +133,7 @@ macro_rules! is_found {
         })*
     };
 }
+
+pub(super) use is_found;
 
 is_found!(FilterFound, TimeFound, LightFound, MeterSet, PlaceKept);

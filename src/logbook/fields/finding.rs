@@ -4,7 +4,7 @@ use super::FieldKind as F;
 use super::{Field, Need, carried, may, must};
 use crate::logbook::ThingKind as T;
 
-const REFERENCE: Field = may(
+pub(super) const REFERENCE: Field = may(
     "reference",
     "reference",
     F::Reference(T::Finding),

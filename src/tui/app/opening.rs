@@ -27,6 +27,9 @@ const NEW: &[Kind] = &[
     Kind::LightFound,
     Kind::MeterSet,
     Kind::PlaceKept,
+    Kind::StripRead,
+    Kind::TabletFound,
+    Kind::LimitsSet,
 ];
 
 /// What a kept draft is to become, and of what.
