@@ -44,5 +44,31 @@ ALTER TABLE finding ADD COLUMN cut       TEXT;        -- the size its sheets are
 ALTER TABLE finding ADD COLUMN depth     REAL;        -- mm, from the face of the holder to its septum
 ALTER TABLE finding ADD COLUMN tolerance REAL;        -- mm, either way
 
+-- Strips of steps. One row for each strip that was read; what is reckoned from it is not kept.
+CREATE TABLE strip (
+    id          BLOB PRIMARY KEY,                     -- its finding
+    read        TEXT,                                 -- when
+    film        TEXT,
+    developer   TEXT,
+    dilution    TEXT,
+    seconds     REAL,
+    temperature REAL,                                 -- C
+    sheet       BLOB,
+    run         BLOB,
+    bath        BLOB,
+    series      TEXT,                                 -- of control strips
+    tablet      TEXT NOT NULL,                        -- JSON: its steps, or the density of each
+    bare        REAL,                                 -- log10 lux seconds without the tablet
+    base_fog    REAL,
+    readings    TEXT NOT NULL,                        -- JSON array of densities, null where none was read
+    channel     TEXT,
+    instrument  TEXT,
+    joined      TEXT
+) STRICT, WITHOUT ROWID;
+
+CREATE INDEX strip_film ON strip (film, developer, id);
+CREATE INDEX strip_series ON strip (series, id);
+CREATE INDEX finding_sort ON finding (sort, id);
+
 INSERT OR REPLACE INTO settings (name, value)
     SELECT 'projections', 'to be made' WHERE EXISTS (SELECT 1 FROM entry);

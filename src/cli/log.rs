@@ -96,7 +96,10 @@ pub(super) fn run(desk: &mut Desk<'_>, matches: &ArgMatches) -> Result<Answer, T
                 None => remarks.push("there is no similar entry yet to take over from".to_owned()),
             }
         }
-        let mut drafted = vec![read(&draft, &mut open)?];
+        let mut drafted = Vec::new();
+        for draft in each_strip(&draft, &mut open) {
+            drafted.push(read(&draft, &mut open)?);
+        }
         if kind == Kind::RunBegun && flags.get_flag("done") {
             let end = end_of_run(&drafted, flags, &mut open)?;
             drafted.push(end);
@@ -131,6 +134,18 @@ fn read(draft: &Draft, open: &mut Open<'_>) -> Result<Drafted, Trouble> {
             ids: &mut || open.world.fresh_id(),
         })
         .map_err(|problems| beside_flags(draft, &problems, names))
+}
+
+/// A draft as several, where it holds the readings of several strips.
+fn each_strip(draft: &Draft, open: &mut Open<'_>) -> Vec<Draft> {
+    let (now, zone) = (open.world.now(), open.world.zone());
+    draft.each_strip(&draft::Desk {
+        names: &*open.store,
+        reference: open.reference,
+        now,
+        zone,
+        ids: &mut || open.world.fresh_id(),
+    })
 }
 
 /// Puts under what was typed what usually stays the same since the last similar entry.

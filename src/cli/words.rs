@@ -16,6 +16,8 @@ use crate::logbook::{
 
 /// The id of the words that stand without a flag.
 const WORDS: &str = "words";
+/// The flag that names a file with readings.
+pub(super) const READINGS_FILE: &str = "readings-file";
 /// Flags every log word has.
 const COMMON: &[&str] = &[
     "when",
@@ -131,6 +133,14 @@ pub(super) fn word(kind: Kind) -> Command {
                 .help("Whatever else is worth remembering"),
         );
     }
+    if kind == Kind::StripRead {
+        command = command.arg(
+            Arg::new(READINGS_FILE)
+                .long(READINGS_FILE)
+                .value_name("FILE")
+                .help("A CSV file with the readings; a column for each of several strips, t5.5 t8"),
+        );
+    }
     if kind == Kind::PrintStep {
         command = command.arg(
             Arg::new("figure")
@@ -240,6 +250,9 @@ const fn value_name(kind: FieldKind) -> &'static str {
         FieldKind::Temperature => "TEMPERATURE",
         FieldKind::Volume => "VOLUME",
         FieldKind::Density => "DENSITY",
+        FieldKind::Densities | FieldKind::Readings => "DENSITIES",
+        FieldKind::Tablet => "TABLET",
+        FieldKind::LogExposure => "LOG-EXPOSURE",
         FieldKind::Dilution => "DILUTION",
         FieldKind::Capacity => "CAPACITY",
         FieldKind::Keeping => "DAYS",
@@ -293,6 +306,20 @@ pub(super) fn fill(draft: &mut Draft, matches: &ArgMatches) -> Result<(), Troubl
             flag: "--override".to_owned(),
             problem: "say why the usual order does not hold here".to_owned(),
         }]));
+    }
+    if kind == Kind::StripRead
+        && let Some(path) = typed(matches, READINGS_FILE)
+    {
+        if !draft.get("readings").trim().is_empty() {
+            return Err(Trouble::Usage(
+                "--readings and --readings-file are both given: give one".to_owned(),
+            ));
+        }
+        let readings = crate::export::readings_of(std::path::Path::new(&path));
+        draft.set(
+            "readings",
+            readings.map_err(|why| Trouble::Other(why.to_string()))?,
+        );
     }
     if let Ok(Some(figures)) = matches.try_get_many::<String>("figure") {
         for figure in figures {

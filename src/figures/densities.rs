@@ -1,9 +1,13 @@
 //! Figures of densities: what readings of a step tablet tell of a film and its development.
+//!
+//! The recipes read what was typed; [`strip`](fn@strip), [`family`](fn@family) and [`control`](fn@control) give the same answers for curves
+//! that come from elsewhere, such as the strips of a logbook.
 
 use super::{Answer, Ask, Book, Chapter, Recipe};
 use crate::craft::Remark;
 use crate::craft::sensitometry::{Channel, Joined};
 
+mod control;
 mod family;
 mod growth;
 mod strip;
@@ -11,6 +15,10 @@ mod tablet;
 #[cfg(test)]
 mod tests;
 pub(super) mod typed;
+
+pub use control::{Control, ControlStrip, Measure, Wanted, control};
+pub use family::{Aims, family, speeds};
+pub use strip::{drawn, strip};
 
 pub(super) const TABLET: Ask = Ask::typed(
     "tablet",

@@ -15,7 +15,7 @@ use crate::words::words;
 mod answer;
 mod ask;
 mod baths;
-mod densities;
+pub mod densities;
 mod depth;
 mod development;
 pub mod exposure;

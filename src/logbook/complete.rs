@@ -98,6 +98,35 @@ fn complete_as_of<R: Records>(
                     size.and_then(|size| Area::of(size, f64::from(print.paper_sheets)).ok());
             }
         }
+        Deed::StripRead(strip) => {
+            if let Some(sheet) = strip.sheet {
+                let life = at(Thing::new(ThingKind::Sheet, sheet))?;
+                let (film_box, run) = life
+                    .sheet()
+                    .map_or((None, None), |it| (it.film_box, it.run));
+                if let (None, Some(film_box)) = (&strip.film, film_box) {
+                    let life = at(Thing::new(ThingKind::Box, film_box))?;
+                    strip.film = life.film_box().map(|it| it.film.clone());
+                }
+                strip.run = strip.run.or(run);
+            }
+            if let Some(run) = strip.run {
+                let life = at(Thing::new(ThingKind::Run, run))?;
+                if let Some(run) = life.run() {
+                    strip.bath = strip.bath.or(run.developer);
+                    strip.time = strip.time.or(run.time);
+                    strip.temperature = strip.temperature.or(run.temperature);
+                    strip.dilution = strip.dilution.or(run.dilution);
+                }
+            }
+            if let Some(bath) = strip.bath {
+                let life = at(Thing::new(ThingKind::Bath, bath))?;
+                if let Some(bath) = life.bath() {
+                    strip.developer.get_or_insert_with(|| bath.name.clone());
+                    strip.dilution = strip.dilution.or(bath.dilution);
+                }
+            }
+        }
         Deed::RunEnded(ended) if ended.sheets.is_empty() => {
             let life = at(Thing::new(ThingKind::Run, ended.run))?;
             let begun_with = life.run().map(|run| run.sheets.clone()).unwrap_or_default();
@@ -230,6 +259,22 @@ fn forget_what_was_known(amended: &mut Deed, was: &Deed, moved: bool) {
         }
         (Deed::PrintStep(new), Deed::PrintStep(old)) if moved || new.print != old.print => {
             forget(&mut new.area, &old.area);
+        }
+        (Deed::StripRead(new), Deed::StripRead(old)) => {
+            let other_sheet = new.sheet != old.sheet || (moved && new.sheet.is_some());
+            if other_sheet && old.sheet.is_some() {
+                forget(&mut new.film, &old.film);
+                forget(&mut new.run, &old.run);
+                forget(&mut new.time, &old.time);
+                forget(&mut new.temperature, &old.temperature);
+                forget(&mut new.bath, &old.bath);
+                forget(&mut new.dilution, &old.dilution);
+            }
+            // Where no bath was named, its developer was typed.
+            if new.bath != old.bath && old.bath.is_some() {
+                forget(&mut new.developer, &old.developer);
+                forget(&mut new.dilution, &old.dilution);
+            }
         }
         (Deed::RunEnded(new), Deed::RunEnded(old))
             if new.run != old.run && new.sheets == old.sheets =>

@@ -4,7 +4,8 @@
 //! foot of this file, so a new deed is one line there and one struct. The structs are grouped by
 //! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`exposure`], [`film`]
 //! (sheets and runs), [`negative`] (faults and scans), [`finding`] (what the user has found out),
-//! [`mod@print`] (prints and their finish) and [`remark`] (notes, strikes, amendments).
+//! [`strip`] (strips of steps that were read), [`mod@print`] (prints and their finish) and [`remark`]
+//! (notes, strikes, amendments).
 //! Each is exactly the body that is written to the logbook. What a deed touches, what it descends
 //! from and what it creates is said here; whether it may happen is said by the lives.
 
@@ -19,6 +20,7 @@ pub mod negative;
 pub mod print;
 pub mod remark;
 pub mod stock;
+pub mod strip;
 
 pub use exposure::*;
 pub use film::*;
@@ -27,6 +29,7 @@ pub use negative::*;
 pub use print::*;
 pub use remark::*;
 pub use stock::*;
+pub use strip::*;
 
 /// One line of descent: `child` could not be what it is without `parent`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -256,6 +259,12 @@ deeds! {
     MeterSet = "meter-set", "set-meter", "the constants of the meter";
     /// A place is kept for later.
     PlaceKept = "place-kept", "keep-place", "keep a place";
+    /// A strip of steps was read.
+    StripRead = "strip-read", "read-strip", "read a strip of steps";
+    /// The steps of a tablet were measured.
+    TabletFound = "tablet-found", "find-tablet", "found: the steps of a tablet";
+    /// The limits of a series of control strips were set.
+    LimitsSet = "limits-set", "set-limits", "limits of a control series";
     /// A stock of paper came into the house.
     PaperAdded = "paper-added", "add-paper", "a new stock of paper";
     /// A solution was mixed.

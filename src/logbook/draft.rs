@@ -19,9 +19,11 @@ use crate::craft::{TimeZone, Unreadable, moment};
 use crate::reference::{FigureKind, Reference};
 
 mod named;
+mod strip;
 mod value;
 
 pub(super) use named::several;
+pub(super) use strip::strips;
 pub(super) use value::in_words;
 use value::read_value;
 
@@ -297,6 +299,9 @@ impl Draft {
         }
         if self.kind == Kind::Exposed {
             reckoning::add(self, &mut body, desk);
+        }
+        if self.kind == Kind::StripRead {
+            strip::add(self, &mut body, desk);
         }
         self.bring_into_being(&mut body, desk);
         let deed = serde_json::to_string(&body)

@@ -169,6 +169,8 @@ pub fn in_figures(mut lives: Vec<Life>) -> Findings {
                 longitude: coordinates.longitude(),
                 zone,
             }),
+            // Strips, tablets and limits are asked for where they are compared.
+            Found::Strip(_) | Found::Tablet(_) | Found::Limits(_) => {}
         }
     }
     all

@@ -26,6 +26,7 @@ pub mod propose;
 pub mod reckoning;
 pub mod refusal;
 pub mod sense;
+pub mod strips;
 pub mod telling;
 pub mod thing;
 

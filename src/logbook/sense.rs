@@ -7,7 +7,10 @@
 use std::collections::HashSet;
 use std::hash::Hash;
 
-use super::{Deed, FilmFound, FormatFound, HolderAdded, LensAdded, Matted, Measured, MeterSet};
+use super::{
+    Deed, FilmFound, FormatFound, HolderAdded, LensAdded, LimitsSet, Matted, Measured, MeterSet,
+    StripRead, TabletFound,
+};
 use crate::craft::{Millimetres, Size, magnification};
 
 /// What makes a deed mean nothing.
@@ -67,6 +70,9 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
         Deed::FilmFound(found) => check_film(found),
         Deed::FormatFound(found) => check_format(found),
         Deed::MeterSet(set) => check_meter(set),
+        Deed::StripRead(read) => check_strip(read),
+        Deed::TabletFound(found) => check_tablet(found),
+        Deed::LimitsSet(set) => check_limits(set),
         Deed::Companions(companions) if companions.sheets.len() < 2 => nonsense(
             "sheets",
             "companions are two sheets or more: name the other one, too",
@@ -240,6 +246,103 @@ fn check_format(found: &FormatFound) -> Result<(), Nonsense> {
 fn sides(size: Size) -> (f64, f64) {
     let (one, other) = size.mm();
     (one.min(other), one.max(other))
+}
+
+/// A strip that passes makes a curve.
+fn check_strip(strip: &StripRead) -> Result<(), Nonsense> {
+    if strip.sheet.is_none() && strip.film.is_none() {
+        return nonsense("film", "name the film, or the sheet the strip is on");
+    }
+    let Ok(tablet) = strip.through() else {
+        return nonsense(
+            "tablet",
+            "a tablet has 11, 21 or 31 steps, or the density of each is given, from the clearest on",
+        );
+    };
+    if strip.readings.len() != tablet.count() {
+        return nonsense(
+            "readings",
+            "there is a place for every step of the tablet and for no other",
+        );
+    }
+    if strip.readings.iter().flatten().count() < 4 {
+        return nonsense(
+            "readings",
+            "fewer than four steps make no curve: read four at least, and better all of them",
+        );
+    }
+    if strip
+        .bare
+        .is_some_and(|bare| !(-10.0..=10.0).contains(&bare))
+    {
+        return nonsense(
+            "bare",
+            "that is beyond any lamp: write log10 of the lux seconds, 0.35",
+        );
+    }
+    if strip.time.is_some_and(|time| time.value() <= 0.0) {
+        return nonsense(
+            "time",
+            "no time develops nothing: write 8m, or leave it empty",
+        );
+    }
+    match strip.curve() {
+        Ok(_) => Ok(()),
+        Err(_) => nonsense(
+            "base_fog",
+            "base plus fog is below the densest step: read it where no light came",
+        ),
+    }
+}
+
+fn check_tablet(found: &TabletFound) -> Result<(), Nonsense> {
+    if found.name.trim().is_empty() || found.name.chars().all(|c| !c.is_alphabetic()) {
+        return nonsense(
+            "name",
+            "a tablet is called by a word, so that it is no number of steps",
+        );
+    }
+    match crate::craft::sensitometry::Tablet::measured(&found.densities, "") {
+        Ok(_) => Ok(()),
+        Err(_) => nonsense(
+            "densities",
+            "a tablet has four steps or more, each denser than the one before",
+        ),
+    }
+}
+
+fn check_limits(set: &LimitsSet) -> Result<(), Nonsense> {
+    let nothing = |number: Option<f64>| number.is_some_and(|it| !(it.is_finite() && it > 0.0));
+    if set.series.trim().is_empty() {
+        return nonsense("series", "name the series of control strips");
+    }
+    for (key, number) in [
+        ("gradient", set.gradient),
+        ("gradient_within", set.gradient_within),
+        ("speed", set.speed),
+        ("speed_within", set.speed_within.map(|stops| stops.value())),
+        ("base_fog_within", set.base_fog_within.map(|it| it.value())),
+    ] {
+        if nothing(number) {
+            return nonsense(key, "it is above zero, or left empty");
+        }
+    }
+    let first = set.first.map(f64::from);
+    let other = [set.gradient, set.gradient_within, set.speed, first];
+    let says = other.iter().any(Option::is_some)
+        || set.speed_within.is_some()
+        || set.base_fog.is_some()
+        || set.base_fog_within.is_some();
+    if set.first == Some(0) {
+        nonsense("first", "limits are taken from one strip or more")
+    } else if says {
+        Ok(())
+    } else {
+        nonsense(
+            "gradient",
+            "limits say one thing at least: write 0.58, or how far it may be off",
+        )
+    }
 }
 
 fn check_densities(measured: &Measured) -> Result<(), Nonsense> {

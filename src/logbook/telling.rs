@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
-use super::life::{Found, shutter_in_words};
+use super::life::{Found, limits_in_words, shutter_in_words, strip_in_words, tablet_in_words};
 use super::{Deed, Kind, Names, Reckoning};
 use crate::craft::Seconds;
 use crate::reference::{FigureKind, Reference};
@@ -62,6 +62,11 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
     if let Some(sheet) = filled {
         details.retain(|(label, _)| label != "loaded again");
         details.push(("sheet".to_owned(), names.reference_of(sheet)));
+    }
+    if let Deed::StripRead(strip) = deed
+        && let Some(run) = strip.run
+    {
+        details.push(("run".to_owned(), names.reference_of(run)));
     }
     let mut steps = Vec::new();
     if let Deed::Exposed(exposed) = deed
@@ -160,6 +165,7 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::FilterFound => &["filter", "takes", "on film", "in light"],
         Kind::LightFound => &["scene", "light at ISO 100"],
         Kind::PlaceKept => &["name", "where", "time zone"],
+        Kind::TabletFound => &["name"],
         Kind::PaperAdded => &["paper", "size"],
         Kind::BathMixed => &["solution", "dilution", "volume"],
         Kind::BathReplenished => &["with how much", "with what"],
@@ -187,6 +193,8 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         | Kind::FilmFound
         | Kind::FormatFound
         | Kind::MeterSet
+        | Kind::StripRead
+        | Kind::LimitsSet
         | Kind::Counted
         | Kind::ExposureBegun
         | Kind::Exposed
@@ -261,6 +269,12 @@ fn headline(
             let parts: Vec<String> = parts.into_iter().flatten().collect();
             parts.join(", ")
         }
+        Deed::StripRead(strip) => {
+            let film = strip.film.as_deref().unwrap_or("an unknown film");
+            format!("{film}, {}", strip_in_words(strip))
+        }
+        Deed::TabletFound(tablet) => format!("{}, {}", tablet.name, tablet_in_words(tablet)),
+        Deed::LimitsSet(set) => format!("{}: {}", set.series, limits_in_words(set)),
         Deed::SlideSeen(seen) => format!("{} side out", seen.shows.word()),
         Deed::Counted(counted) => format!("{} left", counted.sheets),
         Deed::RunBegun(run) => {

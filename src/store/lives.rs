@@ -51,6 +51,9 @@ pub(crate) fn write(db: &Connection, before: Option<&Life>, life: &Life) -> Resu
     let was = before.map(columns::of_its_kind);
     let now = columns::of_its_kind(life);
     put(db, table(life.thing.kind), "id", id, was, now)?;
+    if life.thing.kind == ThingKind::Finding {
+        return write_strip(db, before, life);
+    }
     let sheets = |life: &Life| life.run().map(|run| run.sheets.clone());
     match sheets(life) {
         Some(now) if before.and_then(sheets).as_ref() != Some(&now) => write_run(db, id, &now),
@@ -114,10 +117,23 @@ fn forget(db: &Connection, life: &Life) -> Result<(), Fault> {
     let id = life.thing.id.0.as_bytes();
     let table = table(life.thing.kind);
     db.execute(&format!("DELETE FROM {table} WHERE id = ?1"), [id])?;
+    if life.thing.kind == ThingKind::Finding {
+        db.execute("DELETE FROM strip WHERE id = ?1", [id])?;
+    }
     if life.thing.kind == ThingKind::Run {
         db.execute("DELETE FROM run_sheet WHERE run = ?1", [id])?;
     }
     Ok(())
+}
+
+/// Writes what was read of a strip, if the finding is one. What a finding is never changes.
+fn write_strip(db: &Connection, before: Option<&Life>, life: &Life) -> Result<(), Fault> {
+    let columns = |life: &Life| life.finding().map(columns::of_strip);
+    let Some(now) = columns(life).transpose()?.flatten() else {
+        return Ok(());
+    };
+    let was = before.and_then(columns).transpose()?.flatten();
+    put(db, "strip", "id", life.thing.id, was, now)
 }
 
 /// Writes which sheets are in a run.

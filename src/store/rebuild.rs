@@ -53,6 +53,7 @@ pub(crate) const PROJECTIONS: &[(&str, &str)] = &[
     ("shutter_test", "entry"),
     ("fault", "entry"),
     ("finding", "id"),
+    ("strip", "id"),
 ];
 
 impl Store {

@@ -13,6 +13,7 @@ use crate::craft::{
     Area, Capacity, Celsius, Density, Dilution, FilmSpeed, Millilitres, Seconds, Size,
 };
 use crate::logbook::life::{PrintState, SheetState, Wear};
+use crate::logbook::strips::KeptStrip;
 use crate::logbook::{Bond, Purpose, Slide, Thing, ThingId, Whereabouts};
 
 mod told;
@@ -387,6 +388,23 @@ pub struct FindingRow {
     pub says: String,
     /// When it was found.
     pub found: Option<DateTime<FixedOffset>>,
+}
+
+/// A strip of steps that was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StripRow {
+    /// Which finding.
+    pub thing: ThingId,
+    /// The word for its state.
+    pub state: String,
+    /// The strip itself.
+    pub kept: KeptStrip,
+    /// The sheet it is on.
+    pub sheet: Option<String>,
+    /// The run it was developed in.
+    pub run: Option<String>,
+    /// The bath it was developed in.
+    pub bath: Option<String>,
 }
 
 /// A development run.

@@ -211,6 +211,9 @@ impl Bench {
                 draft.set(&field.key, one.reference.clone());
             }
         }
+        if kind == Kind::StripRead {
+            strip_at_hand(&mut draft, life);
+        }
         if kind == Kind::Exposed {
             let lives = [Some(life), partner.as_ref()];
             self.speed_of_the_film(&mut draft, lives);
@@ -379,6 +382,19 @@ fn as_planned(exposed: &Exposed) -> bool {
 /// Whether something can still go through a bath.
 fn usable(row: &BathRow) -> bool {
     matches!(row.state.as_str(), "fresh" | "in use") && !row.wear().is_exhausted()
+}
+
+/// A strip on a sheet was developed as the sheet was, one from a bath in that bath: what the last strip
+/// was developed in says nothing of it.
+fn strip_at_hand(draft: &mut Draft, life: &Life) {
+    let known: &[&str] = match life.thing.kind {
+        ThingKind::Sheet => &["film", "bath", "developer", "dilution", "temperature"],
+        ThingKind::Bath => &["developer", "dilution"],
+        _ => &[],
+    };
+    for key in known {
+        draft.typed.remove(*key);
+    }
 }
 
 /// Whether an entry of this kind begins at another thing than this one.

@@ -2,6 +2,7 @@
 
 mod ask;
 mod bench;
+mod curves;
 mod files;
 mod life;
 mod log;

@@ -140,6 +140,9 @@ impl<'a> Hand<'_, '_, 'a> {
             (5, Kind::LightFound),
             (5, Kind::MeterSet),
             (5, Kind::PlaceKept),
+            (much(negatives, 3), Kind::StripRead),
+            (5, Kind::TabletFound),
+            (5, Kind::LimitsSet),
             (8, Kind::PaperAdded),
             (12, Kind::BathMixed),
             (8, Kind::BathReplenished),
@@ -203,7 +206,10 @@ impl<'a> Hand<'_, '_, 'a> {
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept
+            | Kind::TabletFound
+            | Kind::LimitsSet
             | Kind::BathMixed => self.comes_in(kind),
+            Kind::StripRead => self.strip(),
             Kind::ShutterTested => {
                 let mut tested = deeds::test_shutter(self.any(ThingKind::Lens));
                 if self.dice.percent(8) {

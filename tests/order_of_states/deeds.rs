@@ -4,15 +4,17 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use notchbook::craft::sun::Coordinates;
-use notchbook::craft::{
-    Capacity, Density, ExposureValue, FilmSpeed, Seconds, Size, Stops,
-};
+use notchbook::craft::{Capacity, Density, ExposureValue, FilmSpeed, Seconds, Size, Stops};
 use notchbook::logbook::*;
 
 /// The day on which all begins.
 pub(crate) fn first_day() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 3, 2).expect("a day")
 }
+/// The film in every box.
+pub(crate) const FILM: &str = "Plain Pan";
+/// What is in every bath.
+pub(crate) const DEVELOPER: &str = "plain developer";
 
 pub(crate) fn size(text: &str) -> Size {
     Size::parse(text).expect("a size")
@@ -30,7 +32,7 @@ pub(crate) fn film_box(id: ThingId, reference: &str, of: &str, sheets: u32) -> D
     Deed::BoxAdded(BoxAdded {
         film_box: id,
         reference: reference.to_owned(),
-        film: "Plain Pan".to_owned(),
+        film: FILM.to_owned(),
         size: size(of),
         sheets,
         speed: None,
@@ -138,7 +140,52 @@ pub(crate) fn found(kind: Kind, finding: ThingId, reference: &str) -> Deed {
             coordinates: Coordinates::new(46.5, 8.2).expect("a place"),
             zone: None,
         }),
+        Kind::TabletFound => Deed::TabletFound(TabletFound {
+            finding,
+            reference,
+            name: "the tablet in the drawer".to_owned(),
+            densities: [0.05, 0.35, 0.65, 0.95].map(density).to_vec(),
+            channel: None,
+            instrument: None,
+        }),
+        Kind::LimitsSet => Deed::LimitsSet(LimitsSet {
+            finding,
+            reference,
+            series: "tank line".to_owned(),
+            first: None,
+            gradient: Some(0.6),
+            gradient_within: None,
+            speed: None,
+            speed_within: None,
+            base_fog: None,
+            base_fog_within: None,
+        }),
         other => unreachable!("{other} finds nothing out"),
+    }
+}
+
+/// A strip of an 11-step tablet that was read, on nothing yet.
+pub(crate) fn strip(finding: ThingId, reference: &str) -> StripRead {
+    let read = [1.6, 1.4, 1.2, 1.0, 0.84, 0.65, 0.47, 0.3, 0.19, 0.14, 0.13];
+    StripRead {
+        finding,
+        reference: reference.to_owned(),
+        sheet: None,
+        film: None,
+        bath: None,
+        run: None,
+        developer: None,
+        dilution: None,
+        time: None,
+        temperature: None,
+        series: None,
+        tablet: Some(TabletUsed::Steps(11)),
+        bare: None,
+        readings: read.map(|value| Some(density(value))).to_vec(),
+        base_fog: None,
+        channel: None,
+        instrument: None,
+        joined: None,
     }
 }
 
@@ -150,6 +197,9 @@ pub(crate) fn spoil(found: &mut Deed) {
         Deed::FilmFound(what) => what.speed = None,
         Deed::FormatFound(what) => what.image = None,
         Deed::MeterSet(what) => what.reflected = None,
+        Deed::StripRead(what) => what.readings.fill(None),
+        Deed::TabletFound(what) => what.densities.truncate(3),
+        Deed::LimitsSet(what) => what.gradient = None,
         _ => {}
     }
 }
@@ -186,7 +236,7 @@ pub(crate) fn bath(
     Deed::BathMixed(BathMixed {
         bath: id,
         reference: reference.to_owned(),
-        name: "plain developer".to_owned(),
+        name: DEVELOPER.to_owned(),
         purpose: Purpose::Developer,
         dilution: None,
         volume: None,
@@ -466,6 +516,16 @@ pub(crate) fn unsaid(deed: &Deed) -> Deed {
             what.area = None;
             for each in &mut what.sheets {
                 each.side = None;
+            }
+        }
+        Deed::StripRead(what) => {
+            if what.sheet.is_some() {
+                what.film = None;
+                what.run = None;
+                what.bath = None;
+            }
+            if what.sheet.is_some() || what.bath.is_some() {
+                what.developer = None;
             }
         }
         Deed::RunEnded(what) => what.sheets.clear(),

@@ -12,6 +12,7 @@ use notchbook::craft::Area;
 use notchbook::logbook::{Deed, Entry, EntryId, Thing, ThingId, ThingKind};
 use notchbook::reference::Reference;
 
+use super::deeds;
 use super::world::{No, SheetIs, World};
 
 /// The logbook, as the model keeps it: every entry with all that it says.
@@ -263,6 +264,20 @@ impl<'a> Model<'a> {
                     Area::of(size, f64::from(print.paper_sheets)).ok()
                 });
             }
+            Deed::StripRead(what) => {
+                let sheet = what.sheet.and_then(|id| world.sheets.get(&id));
+                if let Some(sheet) = sheet {
+                    // Every box in these acts holds the same film, every bath the same developer.
+                    what.film.get_or_insert_with(|| deeds::FILM.to_owned());
+                    what.run = what.run.or(sheet.run);
+                }
+                let run = what.run.and_then(|id| world.runs.get(&id));
+                what.bath = what.bath.or(run.and_then(|run| run.developer));
+                if what.bath.is_some_and(|id| world.baths.contains_key(&id)) {
+                    what.developer
+                        .get_or_insert_with(|| deeds::DEVELOPER.to_owned());
+                }
+            }
             Deed::RunEnded(what) if what.sheets.is_empty() => {
                 let run = world.runs.get(&what.run);
                 what.sheets = run.map(|run| run.sheets.clone()).unwrap_or_default();
@@ -374,6 +389,12 @@ fn makes_sense(deed: &Deed) -> Result<(), No> {
         Deed::FormatFound(new) => new.image.is_some() || new.cut.is_some() || new.depth.is_some(),
         Deed::MeterSet(new) => new.reflected.is_some() || new.incident.is_some(),
         Deed::Exposed(what) => what.side.is_some() || what.sheet.is_some(),
+        Deed::StripRead(new) => {
+            (new.film.is_some() || new.sheet.is_some())
+                && new.readings.iter().flatten().count() >= 4
+        }
+        Deed::TabletFound(new) => new.densities.len() >= 4,
+        Deed::LimitsSet(new) => new.gradient.is_some() || new.speed.is_some(),
         Deed::Companions(what) => distinct(what.sheets.iter().copied()),
         Deed::RunBegun(what) => {
             !what.sheets.is_empty()

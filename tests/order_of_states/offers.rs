@@ -69,6 +69,12 @@ pub(crate) fn deed_about(
             let (print, life) = world.prints.iter().find(|(_, print)| waits(print))?;
             step(*print, &next_step(life, world)?, vec![id])
         }
+        (Kind::StripRead, ThingKind::Bath) => {
+            let mut strip = deeds::strip(ids.thing(), "");
+            strip.film = Some(deeds::FILM.to_owned());
+            strip.bath = Some(id);
+            Deed::StripRead(strip)
+        }
         (Kind::RunBegun, ThingKind::Bath) => {
             let (sheet, _) = world
                 .sheets
@@ -268,6 +274,11 @@ fn about_sheet(thing: Thing, kind: Kind, world: &World<'_>, ids: &mut Ids) -> Op
         Kind::Measured => deeds::measure(id, 0.3, 1.8),
         Kind::FaultSeen => deeds::see_fault(id),
         Kind::Scanned => deeds::scan(id),
+        Kind::StripRead => {
+            let mut strip = deeds::strip(ids.thing(), "");
+            strip.sheet = Some(id);
+            Deed::StripRead(strip)
+        }
         Kind::Filed => deeds::file(id),
         Kind::PrintBegun => Deed::PrintBegun(begin_print(ids.thing(), vec![id], "cyanotype")),
         Kind::Companions => {

@@ -74,6 +74,7 @@ pub(crate) struct Sheet {
     pub(crate) film_box: ThingId,
     pub(crate) side: Option<ThingId>,
     pub(crate) exposures: u32,
+    pub(crate) run: Option<ThingId>,
     pub(crate) in_run: Option<ThingId>,
     pub(crate) set: Option<ThingId>,
     pub(crate) prints: u32,
@@ -82,6 +83,7 @@ pub(crate) struct Sheet {
 #[derive(Clone, Debug)]
 pub(crate) struct Run {
     pub(crate) sheets: Vec<ThingId>,
+    pub(crate) developer: Option<ThingId>,
     pub(crate) ended: bool,
 }
 
@@ -273,6 +275,18 @@ impl<'a> World<'a> {
             Deed::LightFound(new) => self.found(new.finding),
             Deed::MeterSet(new) => self.found(new.finding),
             Deed::PlaceKept(new) => self.found(new.finding),
+            Deed::TabletFound(new) => self.found(new.finding),
+            Deed::LimitsSet(new) => self.found(new.finding),
+            Deed::StripRead(new) => {
+                if let Some(sheet) = new.sheet {
+                    let sheet = there(&mut self.sheets, sheet)?;
+                    need(sheet.is_negative(), "it is no negative")?;
+                }
+                if let Some(bath) = new.bath {
+                    there(&mut self.baths, bath)?;
+                }
+                self.found(new.finding)
+            }
             Deed::ShutterTested(what) => {
                 let lens = there(&mut self.lenses, what.lens)?;
                 need(!lens.retired, "it is out of use")?;

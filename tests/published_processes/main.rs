@@ -240,7 +240,10 @@ fn film_formats_and_holder_depths() {
         let found = reference.format(format).expect(format);
         let holder = found.holder.as_ref().expect("a depth");
         assert!((holder.depth_in - depth).abs() < 1e-9, "{format}");
-        assert!((holder.tolerance_in.unwrap() - tolerance).abs() < 1e-9, "{format}");
+        assert!(
+            (holder.tolerance_in.unwrap() - tolerance).abs() < 1e-9,
+            "{format}"
+        );
         assert!(holder.source.contains("second-hand"), "{format}");
     }
     // Exact: an inch is 25.4 mm.

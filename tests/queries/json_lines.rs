@@ -99,6 +99,34 @@ pub(super) fn eventful() -> Darkroom {
             ],
         ),
         (
+            Kind::TabletFound,
+            &[
+                ("name", "in the drawer"),
+                ("densities", "0.051 0.352 0.648 0.9573 1.25"),
+            ],
+        ),
+        (
+            Kind::StripRead,
+            &[
+                ("film", "FP4 Plus"),
+                ("developer", "metol"),
+                ("time", "8m"),
+                ("tablet", "in the drawer"),
+                ("readings", "1 1.2345 2 0.9 4 0.31 5 0.1"),
+                ("bare", "2.24 lx s"),
+                ("series", "tank line"),
+                ("joined", "straight"),
+            ],
+        ),
+        (
+            Kind::LimitsSet,
+            &[
+                ("series", "tank line"),
+                ("gradient", "0.583"),
+                ("speed_within", "1/3"),
+            ],
+        ),
+        (
             Kind::Retired,
             &[("thing", "N-0003"), ("reason", "scaffolded")],
         ),

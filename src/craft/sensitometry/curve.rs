@@ -110,6 +110,12 @@ impl Curve {
         self.through.at(log_h)
     }
 
+    /// How steep the curve is between the two readings around a log exposure; nothing outside them.
+    #[must_use]
+    pub fn slope(&self, log_h: f64) -> Option<f64> {
+        self.through.rise_at(log_h)
+    }
+
     /// The log exposure at which the curve first comes to a density `above` base plus fog.
     #[must_use]
     pub fn exposure_above(&self, above: f64) -> Option<f64> {

@@ -8,8 +8,10 @@
 //! temperature does to a time.
 //!
 //! A [`Tablet`] and [`readings`] make a [`Curve`]; [`speed`], [`gradient`], [`index`] and [`straight`]
-//! measure one curve, [`Family`] several of the same film at different times, [`Growth`] two.
+//! measure one curve ([`Whole`] takes all of them), [`Family`] several of the same film at different times,
+//! [`Growth`] two; [`control`] sets limits to one measure over many.
 
+pub mod control;
 mod curve;
 mod family;
 mod growth;
@@ -20,6 +22,8 @@ pub mod readings;
 mod speed;
 mod straight;
 mod tablet;
+mod whole;
+mod written;
 
 pub use curve::{Curve, Point};
 pub use family::{Aim, Family, Measured, Reached, aim, possible_error};
@@ -30,6 +34,8 @@ pub use monotone::{Joined, Through};
 pub use speed::{Speed, degrees, nominal_speed, of_exposure, speed};
 pub use straight::{Straight, straight};
 pub use tablet::{Tablet, transmission};
+pub use whole::Whole;
+pub use written::{densities, log_exposure, said_densities, steps, tablet};
 
 use crate::words::words;
 

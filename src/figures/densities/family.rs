@@ -3,8 +3,10 @@
 use super::typed::typed;
 use super::{remarked, tablet};
 use crate::craft::sensitometry::readings::{Strip, minutes};
-use crate::craft::sensitometry::{Aim, Curve, Family, Measured, Reached, aim, possible_error};
-use crate::craft::{Amount, Concern, Figure, Grounds, Seconds, Step};
+use crate::craft::sensitometry::{
+    Aim, Curve, Family, Measured, Reached, Tablet, aim, possible_error,
+};
+use crate::craft::{Amount, Concern, Figure, Grounds, Impossible, Seconds, Step};
 use crate::figures::{Answer, Chart, Given, Line, Mark, Problem, Series, Table};
 
 const MINUTE: f64 = 60.0;
@@ -35,22 +37,72 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
         .zip(&typed.sheet.strips)
         .map(|(time, strip)| Ok((time, typed.curve(strip, None, given)?)))
         .collect::<Result<_, Problem>>()?;
-    let family = Family::of(&curves)?;
-    let own = Figure::new((), Grounds::own("readings of a step tablet"));
-    let mut answer = Answer::of(own.step(tablet::step(&typed.tablet)), |()| Vec::new());
-    answer.steps.extend(family.measured.iter().map(told));
     let read_to = possible_error(given.number("read_to")?.unwrap_or(READ_TO))
         .map_err(|why| given.problem("read_to", why.to_string()))?;
-    let mut found = Found::default();
-    if let Some(wanted) = given.number("wanted")? {
-        let time = family
-            .time_for(wanted, read_to)
-            .map_err(|why| given.problem("wanted", why.to_string()))?;
-        found.take(&mut answer, format!("gradient {wanted:.3}"), wanted, time);
+    let aims = Aims {
+        wanted: given.number("wanted")?,
+        range: given.number("range")?,
+        subject: given.number("subject")?,
+        flare: given.number("flare")?,
+        read_to,
+    };
+    let found = Family::of(&curves)?;
+    if let Some(wanted) = aims.wanted {
+        // A wish that cannot be met is told beside its question.
+        let time = found.time_for(wanted, read_to);
+        time.map_err(|why| given.problem("wanted", why.to_string()))?;
     }
-    let (range, range_step) = part(given, "range", "density range", GRADE_2)?;
-    let (subject, subject_step) = part(given, "subject", "subject range", SUBJECT)?;
-    let (flare, flare_step) = part(given, "flare", "flare", FLARE)?;
+    let answer = family(&found, &typed.tablet, &aims)?;
+    Ok(remarked(answer, &typed.sheet.remarks))
+}
+
+/// What is asked of a family.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Aims {
+    /// One gradient whose time is wanted.
+    pub wanted: Option<f64>,
+    /// The density range the print wants; that of grade 2 if nothing is said.
+    pub range: Option<f64>,
+    /// Log luminance range of a subject that gets N; the average one if nothing is said.
+    pub subject: Option<f64>,
+    /// What flare takes of it; the usual if nothing is said.
+    pub flare: Option<f64>,
+    /// How far a single density may be off.
+    pub read_to: f64,
+}
+
+impl Default for Aims {
+    fn default() -> Aims {
+        Aims {
+            wanted: None,
+            range: None,
+            subject: None,
+            flare: None,
+            read_to: READ_TO,
+        }
+    }
+}
+
+/// The times a family tells, for a wanted gradient and for N-2 to N+2, each with how far it may be off.
+///
+/// # Errors
+/// If a number that was given is none of its kind. A gradient outside the family is remarked.
+pub fn family(family: &Family, tablet: &Tablet, aims: &Aims) -> Result<Answer, Impossible> {
+    let own = Figure::new((), Grounds::own("readings of a step tablet"));
+    let mut answer = Answer::of(own.step(tablet::step(tablet)), |()| Vec::new());
+    answer.steps.extend(family.measured.iter().map(told));
+    let read_to = possible_error(aims.read_to)?;
+    let mut found = Found::default();
+    if let Some(wanted) = aims.wanted {
+        let name = format!("gradient {wanted:.3}");
+        match family.time_for(wanted, read_to) {
+            Ok(time) => found.take(&mut answer, name, wanted, time),
+            Err(why) => answer = answer.remark(Concern::Beyond, format!("{name}: {why}")),
+        }
+    }
+    let (range, range_step) = part(aims.range, "density range", GRADE_2);
+    let (subject, subject_step) = part(aims.subject, "subject range", SUBJECT);
+    let (flare, flare_step) = part(aims.flare, "flare", FLARE);
     answer.steps.extend([range_step, subject_step, flare_step]);
     for zones in -2..=2 {
         let Figure {
@@ -65,7 +117,7 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
                 answer = answer.remark(Concern::Note, format!("N{zones:+}: {why}"));
                 continue;
             }
-            Err(why) => return Err(why.into()),
+            Err(why) => return Err(why),
         };
         answer.steps.extend(steps);
         answer = remarked(answer, &remarks);
@@ -83,11 +135,10 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
         }
         Err(why) => answer = answer.remark(Concern::Note, why.to_string()),
     }
-    let measured = Line::new("gradients measured", Amount::words(span(&family)));
+    let measured = Line::new("gradients measured", Amount::words(span(family)));
     answer = answer.result(measured);
     answer = remarked(answer, &family.remarks);
-    answer = remarked(answer, &typed.sheet.remarks);
-    answer = answer.chart(chart(&family, found.marks));
+    answer = answer.chart(chart(family, found.marks));
     Ok(if found.rows.is_empty() {
         answer
     } else {
@@ -139,23 +190,13 @@ fn aimed(aim: &Aim) -> String {
 }
 
 /// One number the aims are reckoned from, with the step that says where it comes from.
-fn part(
-    given: &Given<'_>,
-    key: &'static str,
-    name: &'static str,
-    (usual, grounds): (f64, Grounds),
-) -> Result<(f64, Step), Problem> {
-    let typed = given.number(key)?;
-    let value = typed.unwrap_or(usual);
+fn part(given: Option<f64>, name: &'static str, (usual, grounds): (f64, Grounds)) -> (f64, Step) {
+    let value = given.unwrap_or(usual);
     let step = Step::new(name, Amount::number(value, "", 2));
-    Ok((
-        value,
-        if typed.is_some() {
-            step
-        } else {
-            step.on(grounds)
-        },
-    ))
+    match given {
+        Some(_) => (value, step),
+        None => (value, step.on(grounds)),
+    }
 }
 
 /// The time of each strip: as typed, else as the heads of the columns say.
@@ -222,4 +263,20 @@ fn chart(family: &Family, marks: Vec<Mark>) -> Chart {
         }],
         marks,
     }
+}
+
+/// The effective speeds of a family over time; nothing where exposures are not in lux seconds.
+#[must_use]
+pub fn speeds(family: &Family) -> Option<Chart> {
+    let points = family.measured.iter();
+    let points = points.map(|it| Some((it.time.value() / MINUTE, it.speed?)));
+    Some(Chart {
+        x: "minutes".into(),
+        y: "effective speed".into(),
+        series: vec![Series {
+            name: "measured".into(),
+            points: points.collect::<Option<_>>()?,
+        }],
+        marks: Vec::new(),
+    })
 }

@@ -2,9 +2,7 @@
 
 use super::typed::typed;
 use super::{remarked, tablet};
-use crate::craft::sensitometry::{
-    Curve, Speed, Straight, degrees, gradient, index, nominal_speed, range, speed, straight,
-};
+use crate::craft::sensitometry::{Curve, Speed, Straight, Tablet, Whole, degrees, nominal_speed};
 use crate::craft::{Amount, Concern, Density, Figure, Grounds, Impossible};
 use crate::figures::{Answer, Chart, Given, Line, Mark, Problem, Series};
 
@@ -23,34 +21,43 @@ pub(super) fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
         return Err(given.problem("readings", says));
     };
     let curve = typed.curve(strip, given.may("base_fog", Density::parse)?, given)?;
+    Ok(remarked(
+        self::strip(&curve, &typed.tablet),
+        &typed.sheet.remarks,
+    ))
+}
+
+/// What the curve of one strip tells, read behind a tablet.
+#[must_use]
+pub fn strip(curve: &Curve, tablet: &Tablet) -> Answer {
     let own = Figure::new((), Grounds::own("readings of a step tablet"));
-    let mut answer = Answer::of(own.step(tablet::step(&typed.tablet)), |()| Vec::new());
-    let speed = add(&mut answer, "speed", speed(&curve), of_speed);
+    let mut answer = Answer::of(own.step(tablet::step(tablet)), |()| Vec::new());
+    let whole = Whole::of(curve);
+    let speed = add(&mut answer, "speed", whole.speed, of_speed);
     let plain = |name: &'static str| {
         move |value: &f64| vec![Line::new(name, Amount::number(*value, "", 3))]
     };
     add(
         &mut answer,
         "average gradient",
-        gradient(&curve),
+        whole.gradient,
         plain("average gradient"),
     );
     add(
         &mut answer,
         "contrast index",
-        index(&curve),
+        whole.index,
         plain("contrast index"),
     );
-    add(&mut answer, "gamma", straight(&curve), |it: &Straight| {
+    add(&mut answer, "gamma", whole.gamma, |it: &Straight| {
         vec![Line::new("gamma", Amount::number(it.gamma, "", 3))]
     });
     let own = || Grounds::own("read from the strip");
     answer = answer
-        .result(Line::new("base plus fog", Amount::number(curve.base_fog, "", 2)).on(own()))
-        .result(Line::new("density range", Amount::number(range(&curve), "", 2)).on(own()));
+        .result(Line::new("base plus fog", Amount::number(whole.base_fog, "", 2)).on(own()))
+        .result(Line::new("density range", Amount::number(whole.range, "", 2)).on(own()));
     answer = remarked(answer, &curve.remarks);
-    answer = remarked(answer, &typed.sheet.remarks);
-    Ok(answer.chart(chart(&curve, speed)))
+    answer.chart(chart(curve, speed))
 }
 
 /// Puts the results and steps of a measure into the answer, or why there is none.
@@ -115,10 +122,15 @@ fn of_speed(found: &Speed) -> Vec<Line> {
     lines
 }
 
-fn chart(curve: &Curve, speed: Option<Speed>) -> Chart {
+/// A curve as a line that is dense enough to be drawn.
+#[must_use]
+pub fn drawn(curve: &Curve) -> Vec<(f64, f64)> {
     let (start, end) = curve.ends();
     let along = (0..=DRAWN).map(|at| start + (end - start) * at as f64 / DRAWN as f64);
-    let drawn = along.filter_map(|x| Some((x, curve.density(x)?)));
+    along.filter_map(|x| Some((x, curve.density(x)?))).collect()
+}
+
+fn chart(curve: &Curve, speed: Option<Speed>) -> Chart {
     let read = curve
         .points
         .iter()
@@ -146,7 +158,7 @@ fn chart(curve: &Curve, speed: Option<Speed>) -> Chart {
             },
             Series {
                 name: "curve".into(),
-                points: drawn.collect(),
+                points: drawn(curve),
             },
         ],
         marks: marks.collect(),

@@ -169,7 +169,7 @@ fn times_are_typed_or_stand_over_their_columns() {
         (vec![("read_to", "3")], "0.01 or 0.02"),
         (vec![("tablet", "12")], "write 11, 21 or 31"),
         (vec![("range", "0")], "above 0 and below 6"),
-        (vec![("bare", "-1 lx s")], "beyond any lamp"),
+        (vec![("bare", "-1 lx s")], "is not a log exposure"),
     ] {
         let why = with("gradients", &typed).unwrap_err().to_string();
         assert!(why.contains(says), "{why}");

@@ -1,8 +1,10 @@
 //! What was typed of tablets and strips, made into curves.
 
 use crate::craft::sensitometry::readings::{self, Sheet, Strip};
-use crate::craft::sensitometry::{Channel, Curve, Joined, Tablet};
-use crate::craft::{Concern, Density, Remark, number};
+use crate::craft::sensitometry::{
+    Channel, Curve, Joined, Tablet, log_exposure, tablet as written_tablet,
+};
+use crate::craft::{Concern, Density, Remark};
 use crate::figures::{Given, Problem};
 
 /// Steps of a tablet of which nothing is said.
@@ -90,45 +92,13 @@ impl Typed {
 
 /// The tablet that was typed: how many steps, or the density of each.
 pub(in crate::figures) fn tablet(given: &Given<'_>) -> Result<Option<Tablet>, Problem> {
-    let Some(text) = given.text("tablet") else {
-        return Ok(None);
-    };
     let problem = |why: crate::craft::Impossible| given.problem("tablet", why.to_string());
-    if let Ok(steps) = text.trim_end_matches("steps").trim().parse::<usize>() {
-        return Tablet::nominal(steps).map(Some).map_err(problem);
-    }
-    let densities = text
-        .split([' ', ';', '\n', '\t'])
-        .map(|it| it.trim_end_matches(','));
-    let densities: Vec<Density> = densities
-        .filter(|it| !it.is_empty())
-        .map(|it| Density::parse(it).map_err(|why| given.problem("tablet", why.to_string())))
-        .collect::<Result<_, _>>()?;
-    Tablet::measured(&densities, "the tablet as it was measured")
-        .map(Some)
-        .map_err(problem)
+    let text = given.text("tablet");
+    text.map(|text| written_tablet(text).map_err(problem))
+        .transpose()
 }
 
 /// Log exposure without the tablet, typed as a logarithm or in lux seconds.
 pub(super) fn bare(given: &Given<'_>) -> Result<Option<f64>, Problem> {
-    let Some(text) = given.text("bare") else {
-        return Ok(None);
-    };
-    let wrong = |says: String| given.problem("bare", says);
-    let plain = text.to_lowercase().replace(' ', "");
-    let lux = ["lxs", "luxs", "luxseconds"]
-        .iter()
-        .find_map(|unit| plain.strip_suffix(unit));
-    let log = match lux {
-        Some(lux) => number(lux).map_err(|why| wrong(why.to_string()))?.log10(),
-        None => number(text).map_err(|why| wrong(why.to_string()))?,
-    };
-    if (-10.0..=10.0).contains(&log) {
-        Ok(Some(log))
-    } else {
-        Err(wrong(
-            "that is beyond any lamp: give log10 of the lux seconds, such as 0.35, or 2.24 lx s"
-                .into(),
-        ))
-    }
+    given.may("bare", log_exposure)
 }

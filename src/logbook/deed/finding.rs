@@ -168,6 +168,7 @@ impl Body for ShutterTested {
     }
 }
 
+/// Implements [`Body`] for a deed whose whole effect is that a finding comes into being.
 macro_rules! is_found {
     ($($body:ident),*) => {
         $(impl Body for $body {
@@ -183,6 +184,8 @@ macro_rules! is_found {
         })*
     };
 }
+
+pub(super) use is_found;
 
 is_found!(
     FilterFound,

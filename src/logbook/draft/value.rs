@@ -6,7 +6,9 @@ use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use super::named::{any_of, one_thing, several};
+use super::strip;
 use super::{Desk, Draft};
+use crate::craft::sensitometry::{log_exposure, said_densities};
 use crate::craft::sun::Coordinates;
 use crate::craft::{
     Aperture, Capacity, Celsius, Density, Dilution, ExposureValue, FilmSpeed, Keeping, Millilitres,
@@ -14,7 +16,8 @@ use crate::craft::{
     patches, timings,
 };
 use crate::logbook::fields::FieldKind;
-use crate::logbook::{Kind, Names, Thing, ThingId, ThingKind, tidy_reference};
+use crate::logbook::life::tablet_used_in_words;
+use crate::logbook::{Kind, Names, TabletUsed, Thing, ThingId, ThingKind, tidy_reference};
 
 /// The most sides a holder or magazine may have.
 const MOST_SIDES: u32 = 100;
@@ -49,6 +52,10 @@ pub(super) fn read_value(
         FieldKind::Dilution => quantity(Dilution::parse(typed)),
         FieldKind::Capacity => quantity(Capacity::parse(typed)),
         FieldKind::Keeping => keeping(typed, desk),
+        FieldKind::Densities => strip::tablet_densities(typed),
+        FieldKind::Readings => strip::strip(draft, desk),
+        FieldKind::Tablet => quantity(Ok(strip::tablet(typed, desk)?)),
+        FieldKind::LogExposure => quantity(log_exposure(typed)),
         FieldKind::Stops => stops(typed),
         FieldKind::Ev => quantity(ExposureValue::parse(typed)),
         FieldKind::Coordinates => quantity(Coordinates::parse(typed)),
@@ -100,7 +107,7 @@ pub(super) fn read_value(
     }
 }
 
-fn quantity<T: Serialize>(read: Result<T, Unreadable>) -> Result<Value, String> {
+pub(super) fn quantity<T: Serialize>(read: Result<T, Unreadable>) -> Result<Value, String> {
     let value = read.map_err(|problem| problem.to_string())?;
     serde_json::to_value(value).map_err(|problem| problem.to_string())
 }
@@ -240,6 +247,16 @@ pub(in crate::logbook) fn in_words(
         FieldKind::Dilution => shown::<Dilution>(value),
         FieldKind::Capacity => shown::<Capacity>(value),
         FieldKind::Keeping => shown::<Keeping>(value),
+        FieldKind::Densities => serde_json::from_value::<Vec<Density>>(value.clone())
+            .ok()
+            .map(|densities| said_densities(&densities)),
+        FieldKind::Readings => serde_json::from_value::<Vec<Option<Density>>>(value.clone())
+            .ok()
+            .map(|read| strip::said(&read)),
+        FieldKind::Tablet => serde_json::from_value::<TabletUsed>(value.clone())
+            .ok()
+            .map(|tablet| tablet_used_in_words(&tablet)),
+        FieldKind::LogExposure => value.as_f64().map(|number| number.to_string()),
         FieldKind::Stops => shown::<Stops>(value),
         FieldKind::Ev => shown::<ExposureValue>(value),
         FieldKind::Coordinates => shown::<Coordinates>(value),

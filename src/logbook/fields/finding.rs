@@ -5,7 +5,7 @@ use super::{Field, Need, carried, may, must};
 use crate::logbook::ThingKind as T;
 use crate::reference::FilmKind;
 
-const REFERENCE: Field = may(
+pub(super) const REFERENCE: Field = may(
     "reference",
     "reference",
     F::Reference(T::Finding),

@@ -14,6 +14,7 @@ mod finding;
 mod negative;
 mod print;
 mod stock;
+mod strip;
 
 /// Whether a field has to be filled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,6 +54,14 @@ pub enum FieldKind {
     Volume,
     /// A density.
     Density,
+    /// Several densities beside each other.
+    Densities,
+    /// The densities of a strip of steps.
+    Readings,
+    /// A step tablet: its steps, its name, or the density of each step.
+    Tablet,
+    /// A log exposure.
+    LogExposure,
     /// A dilution.
     Dilution,
     /// What a bath is trusted with: sheets, sheets of a size, or an area.
@@ -214,6 +223,9 @@ impl Kind {
             Kind::LightFound => finding::LIGHT_FOUND,
             Kind::MeterSet => finding::METER_SET,
             Kind::PlaceKept => finding::PLACE_KEPT,
+            Kind::StripRead => strip::STRIP_READ,
+            Kind::TabletFound => strip::TABLET_FOUND,
+            Kind::LimitsSet => strip::LIMITS_SET,
             Kind::PaperAdded => stock::PAPER_ADDED,
             Kind::BathMixed => stock::BATH_MIXED,
             Kind::BathReplenished => stock::BATH_REPLENISHED,
@@ -267,7 +279,10 @@ impl Kind {
             | Kind::FormatFound
             | Kind::LightFound
             | Kind::MeterSet
-            | Kind::PlaceKept => Some(("finding", T::Finding)),
+            | Kind::PlaceKept
+            | Kind::StripRead
+            | Kind::TabletFound
+            | Kind::LimitsSet => Some(("finding", T::Finding)),
             Kind::PaperAdded => Some(("paper", T::Paper)),
             Kind::BathMixed => Some(("bath", T::Bath)),
             Kind::Loaded => Some(("sheet", T::Sheet)),
@@ -298,9 +313,12 @@ impl Kind {
             | Kind::SlideSeen
             | Kind::SlideRighted => Some("side"),
             Kind::Companions | Kind::RunBegun => Some("sheets"),
-            Kind::Fogged | Kind::Measured | Kind::FaultSeen | Kind::Scanned | Kind::Filed => {
-                Some("sheet")
-            }
+            Kind::Fogged
+            | Kind::Measured
+            | Kind::FaultSeen
+            | Kind::Scanned
+            | Kind::Filed
+            | Kind::StripRead => Some("sheet"),
             Kind::RunEnded => Some("run"),
             Kind::PrintBegun => Some("negatives"),
             Kind::PrintStep

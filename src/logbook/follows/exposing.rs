@@ -118,7 +118,7 @@ fn step(step: &Step) -> Follow {
     resting_on(Follow::fact(&step.name, value), step.grounds.as_ref())
 }
 
-fn resting_on(follow: Follow, grounds: Option<&Grounds>) -> Follow {
+pub(super) fn resting_on(follow: Follow, grounds: Option<&Grounds>) -> Follow {
     match grounds {
         Some(grounds) => follow.on(grounds),
         None => follow,

@@ -21,6 +21,7 @@ mod film;
 mod finding;
 mod negative;
 mod print;
+mod strip;
 
 /// How a line is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -154,6 +155,7 @@ pub fn what_follows(
         Kind::PlaceKept => finding::place(draft, desk),
         Kind::BathMixed => bath::mixing(draft, desk),
         Kind::BathReplenished => bath::replenishing(draft, desk),
+        Kind::StripRead => strip::reading(draft, desk),
         kind => cautions(desk, Work::Other(kind)),
     }
 }

@@ -46,6 +46,11 @@ impl State for BathState {
         goes(Fresh, Kind::BathReplenished, InUse),
         stays(InUse, Kind::BathReplenished),
         goes(UsedUp, Kind::BathReplenished, InUse),
+        // A strip that was developed in it tells of it, long after it is gone.
+        stays(Fresh, Kind::StripRead),
+        stays(InUse, Kind::StripRead),
+        stays(UsedUp, Kind::StripRead),
+        stays(Discarded, Kind::StripRead),
         goes(Fresh, Kind::UsedUp, UsedUp),
         goes(InUse, Kind::UsedUp, UsedUp),
         goes(Fresh, Kind::Discarded, Discarded),

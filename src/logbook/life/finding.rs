@@ -4,10 +4,11 @@
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
+use super::strip::{limits_in_words, strip_in_words, tablet_in_words};
 use super::{Happening, Row, State, Story, goes};
 use crate::craft::sun::Coordinates;
 use crate::craft::{ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops};
-use crate::logbook::{Deed, Kind, Objection, ThingId};
+use crate::logbook::{Deed, Kind, LimitsSet, Objection, StripRead, TabletFound, ThingId};
 use crate::reference::{FilmKind, Reference};
 
 /// The states of a finding.
@@ -33,6 +34,9 @@ impl State for FindingState {
         goes(FindingState::New, Kind::LightFound, FindingState::Kept),
         goes(FindingState::New, Kind::MeterSet, FindingState::Kept),
         goes(FindingState::New, Kind::PlaceKept, FindingState::Kept),
+        goes(FindingState::New, Kind::StripRead, FindingState::Kept),
+        goes(FindingState::New, Kind::TabletFound, FindingState::Kept),
+        goes(FindingState::New, Kind::LimitsSet, FindingState::Kept),
         goes(FindingState::Kept, Kind::Retired, FindingState::Retired),
     ];
     fn word(self) -> &'static str {
@@ -121,6 +125,12 @@ pub enum Found {
         /// Its time zone.
         zone: Option<String>,
     },
+    /// A strip of steps, with everything that was read of it.
+    Strip(Box<StripRead>),
+    /// The steps of a tablet.
+    Tablet(TabletFound),
+    /// The limits of a series of control strips.
+    Limits(LimitsSet),
 }
 
 impl Found {
@@ -134,6 +144,9 @@ impl Found {
             Found::Light { .. } => "light",
             Found::Meter { .. } => "meter",
             Found::Place { .. } => "place",
+            Found::Strip(_) => "strip",
+            Found::Tablet(_) => "tablet",
+            Found::Limits(_) => "limits",
         }
     }
 
@@ -146,6 +159,9 @@ impl Found {
             Found::Light { scene, .. } => scene,
             Found::Meter { .. } => "the meter",
             Found::Place { name, .. } => name,
+            Found::Strip(strip) => strip.film.as_deref().unwrap_or("an unknown film"),
+            Found::Tablet(tablet) => &tablet.name,
+            Found::Limits(limits) => &limits.series,
         }
     }
 
@@ -214,6 +230,9 @@ impl Found {
             Found::Place {
                 coordinates, zone, ..
             } => list(coordinates.to_string(), [zone.clone(), None]),
+            Found::Strip(strip) => strip_in_words(strip),
+            Found::Tablet(tablet) => tablet_in_words(tablet),
+            Found::Limits(limits) => limits_in_words(limits),
         }
     }
 
@@ -260,6 +279,9 @@ impl Found {
                 coordinates: kept.coordinates,
                 zone: kept.zone.clone(),
             },
+            Deed::StripRead(read) => Found::Strip(Box::new(read.clone())),
+            Deed::TabletFound(found) => Found::Tablet(found.clone()),
+            Deed::LimitsSet(set) => Found::Limits(set.clone()),
             _ => return None,
         })
     }

@@ -27,6 +27,7 @@ mod run;
 mod set;
 mod sheet;
 mod side;
+mod strip;
 
 pub(in crate::logbook) use bath::day_said;
 pub use bath::{BathLife, BathState, SOON_DAYS, Wear};
@@ -42,6 +43,9 @@ pub use run::{RunLife, RunState};
 pub use set::{SetLife, SetState};
 pub use sheet::{Begun, Densities, Exposure, Fault, SheetLife, SheetState};
 pub use side::{Doubt, SideLife, SideState};
+pub(in crate::logbook) use strip::{
+    limits_in_words, strip_in_words, tablet_in_words, tablet_used_in_words,
+};
 
 /// One row of a life's table: in this state this may happen, and leads to that state.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -4,7 +4,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes};
-use crate::craft::{Celsius, Seconds};
+use crate::craft::{Celsius, Dilution, Seconds};
 use crate::logbook::{Deed, Kind, ThingId};
 use crate::reference::Reference;
 
@@ -45,6 +45,9 @@ pub struct RunLife {
     pub sheets: Vec<ThingId>,
     /// The developer.
     pub developer: Option<ThingId>,
+    /// How far the developer was diluted for it, if not as mixed.
+    #[serde(default)]
+    pub dilution: Option<Dilution>,
     /// Tray, tank, drum, ...
     pub vessel: Option<String>,
     /// The time given, or planned while it is under way.
@@ -68,6 +71,7 @@ impl Story for RunLife {
             Deed::RunBegun(begun) => {
                 self.sheets = begun.sheets.iter().map(|each| each.sheet).collect();
                 self.developer = begun.developer;
+                self.dilution = begun.dilution;
                 self.vessel.clone_from(&begun.vessel);
                 self.time = begun.time;
                 self.temperature = begun.temperature;

@@ -74,6 +74,8 @@ impl State for SheetState {
         stays(Filed, Kind::FaultSeen),
         stays(Filed, Kind::Scanned),
         stays(Fogged, Kind::FaultSeen),
+        stays(Negative, Kind::StripRead),
+        stays(Filed, Kind::StripRead),
         stays(Negative, Kind::PrintBegun),
         stays(Filed, Kind::PrintBegun),
         stays(Loaded, Kind::Companions),

@@ -400,6 +400,8 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
         (Kind::Measured, _) => "it cannot be measured",
         (Kind::FaultSeen, _) => "no fault of it can be seen",
         (Kind::Scanned, _) => "it cannot be scanned",
+        (Kind::StripRead, T::Sheet) => "no strip can be read on it",
+        (Kind::StripRead, _) => "no strip can tell of it",
         (Kind::Filed, _) => "it cannot be filed",
         (Kind::PrintBegun, T::Paper) => "no print can be begun on it",
         (Kind::PrintBegun, _) => "it cannot be printed",
@@ -432,6 +434,8 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept
+            | Kind::TabletFound
+            | Kind::LimitsSet
             | Kind::Noted
             | Kind::Struck
             | Kind::Amended,

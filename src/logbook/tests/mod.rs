@@ -18,6 +18,7 @@ mod prints;
 mod refusals;
 mod runs;
 mod stock;
+mod strips;
 mod words;
 
 use chrono::{DateTime, FixedOffset, TimeDelta};

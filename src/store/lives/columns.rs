@@ -9,6 +9,7 @@ use crate::logbook::life::{
 };
 use crate::logbook::{Life, Particulars, ThingId};
 use crate::reference::FilmKind;
+use crate::store::error::Fault;
 
 /// Columns with their values.
 pub(super) type Columns = Vec<(&'static str, Value)>;
@@ -338,6 +339,7 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
     let (film, light) = match found {
         Some(Found::Filter { film, light, .. }) => (film.as_deref(), light.as_deref()),
         Some(Found::Time { film, .. } | Found::Film { film, .. }) => (Some(film.as_str()), None),
+        Some(Found::Strip(strip)) => (strip.film.as_deref(), None),
         _ => (None, None),
     };
     let stops = match found {
@@ -414,4 +416,32 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
         born: common.born,
         since: common.since,
     }
+}
+
+/// What was read of a strip, if the finding is one. When it was read may change with an amendment.
+pub(super) fn of_strip(finding: &FindingLife) -> Result<Option<Columns>, Fault> {
+    let Some(Found::Strip(strip)) = &finding.found else {
+        return Ok(None);
+    };
+    let damaged = |source: serde_json::Error| Fault::Damaged(format!("a strip: {source}"));
+    let tablet = strip.tablet.clone().unwrap_or_default();
+    Ok(Some(columns! {
+        read: finding.at.map(|at| at.to_rfc3339()),
+        film: strip.film.as_deref(),
+        developer: strip.developer.as_deref(),
+        dilution: strip.dilution.as_ref().map(|dilution| dilution.to_string()),
+        seconds: strip.time.map(|time| time.value()),
+        temperature: strip.temperature.map(|temperature| temperature.value()),
+        sheet: strip.sheet,
+        run: strip.run,
+        bath: strip.bath,
+        series: strip.series.as_deref(),
+        tablet: serde_json::to_string(&tablet).map_err(damaged)?,
+        bare: strip.bare,
+        base_fog: strip.base_fog.map(|density| density.value()),
+        readings: serde_json::to_string(&strip.readings).map_err(damaged)?,
+        channel: strip.channel.map(|channel| channel.word()),
+        instrument: strip.instrument.as_deref(),
+        joined: strip.joined.map(|joined| joined.word()),
+    }))
 }

@@ -27,6 +27,7 @@ mod rack;
 mod search;
 mod sheets;
 mod shelf;
+mod strips;
 mod timeline;
 mod trace;
 mod words;

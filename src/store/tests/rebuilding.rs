@@ -297,6 +297,57 @@ fn findings_and_shutter_tests_are_rows_as_long_as_they_count() {
 }
 
 #[test]
+fn a_strip_is_a_row_that_any_reader_of_sql_finds_as_long_as_it_counts() {
+    let mut room = Darkroom::new();
+    stock(&mut room);
+    let readings = "1 1.61 2 1.42 9 0.19 10 0.14 11 0.13";
+    let typed = [
+        ("film", "FP4 Plus"),
+        ("bath", "b1"),
+        ("time", "8m"),
+        ("tablet", "11"),
+        ("bare", "0.35"),
+        ("readings", readings),
+        ("series", "tank line"),
+    ];
+    let read = room.log(Kind::StripRead, &typed);
+    room.log(
+        Kind::LimitsSet,
+        &[("series", "tank line"), ("gradient", "0.58")],
+    );
+    let row = "SELECT film || seconds || tablet || bare || readings || series FROM strip";
+    let all = "FP4 Plus480.0{\"steps\":11}0.35\
+               [1.61,1.42,null,null,null,null,null,null,0.19,0.14,0.13]tank line";
+    assert_eq!(room.text(row), all);
+    let rows = room.store.strips().expect("the strips");
+    assert_eq!(rows[0].kept.strip.readings.iter().flatten().count(), 5);
+    assert_eq!(rows[0].bath.as_deref(), Some("B-0001"));
+    assert_eq!(
+        rows[0].kept.strip.developer.as_deref(),
+        room.store
+            .baths()
+            .expect("baths")
+            .last()
+            .map(|row| row.name.as_str())
+    );
+    let sorts = "SELECT group_concat(sort, ' ') FROM (SELECT sort FROM finding ORDER BY reference)";
+    assert_eq!(room.text(sorts), "strip limits");
+    assert_rebuilds_to_itself(&mut room);
+    room.amend(read, &[("time", "9m"), (HAPPENED, "3 mar 12:00")]);
+    assert_eq!(
+        room.text("SELECT seconds || ' ' || substr(read, 1, 10) FROM strip"),
+        "540.0 2026-03-03"
+    );
+    assert_rebuilds_to_itself(&mut room);
+    room.log(Kind::Retired, &[("thing", "n1"), ("reason", "misread")]);
+    assert!(room.store.strips().expect("the strips").is_empty());
+    room.strike(read + 3);
+    room.strike(read);
+    assert_eq!(room.text("SELECT count(*) || '' FROM strip"), "0");
+    assert_rebuilds_to_itself(&mut room);
+}
+
+#[test]
 fn an_exposure_keeps_its_plan_in_columns_that_any_reader_of_sql_finds() {
     let mut room = Darkroom::new();
     stock(&mut room);

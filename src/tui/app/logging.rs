@@ -85,6 +85,10 @@ impl App {
     }
 
     fn log_pane(&mut self, mut pane: Pane) -> Result<(), StoreError> {
+        if !pane.take_file(&self.bench) {
+            self.overlays.push(Overlay::Pane(Box::new(pane)));
+            return Ok(());
+        }
         let drafted = match self.drafted(&pane) {
             Ok(drafted) => drafted,
             Err(problems) => {
@@ -101,7 +105,7 @@ impl App {
             self.overlays.push(Overlay::Pane(Box::new(pane)));
             return Ok(());
         }
-        match self.bench.log(vec![drafted]) {
+        match self.bench.log(drafted) {
             Ok(receipt) => {
                 self.bench.store.drop_draft(pane.draft_name())?;
                 self.count_drafts()?;
@@ -125,15 +129,16 @@ impl App {
         Ok(())
     }
 
-    /// What a pane says: its draft, or the amendment it makes of one.
-    fn drafted(&mut self, pane: &Pane) -> Result<Drafted, Vec<FieldProblem>> {
-        let read = self.bench.read(&pane.draft)?;
+    /// What a pane says: its draft, which may hold several strips, or the amendment it makes of an entry.
+    fn drafted(&mut self, pane: &Pane) -> Result<Vec<Drafted>, Vec<FieldProblem>> {
         let Some(amending) = &pane.amending else {
-            return Ok(read);
+            let each = self.bench.at_desk(|desk| pane.draft.each_strip(desk));
+            return each.iter().map(|draft| self.bench.read(draft)).collect();
         };
+        let read = self.bench.read(&pane.draft)?;
         let happened = self.amended_time(pane, amending.entry, read.happened);
         let deed = self.bench.amended(&amending.deed, &pane.draft)?;
-        Ok(Drafted {
+        Ok(vec![Drafted {
             deed: Deed::Amended(Amended {
                 entry: amending.entry,
                 deed: Box::new(deed),
@@ -144,7 +149,7 @@ impl App {
             happened: self.bench.now(),
             over: read.over,
             note: read.note,
-        })
+        }])
     }
 
     /// When an amended entry counts as having happened: as typed, but exactly as before if the time
@@ -210,6 +215,8 @@ impl App {
                     | Kind::LightFound
                     | Kind::MeterSet
                     | Kind::PlaceKept
+                    | Kind::TabletFound
+                    | Kind::LimitsSet
                     | Kind::RunBegun
             );
             entry.created.as_ref().filter(|_| goes_on)

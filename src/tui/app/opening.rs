@@ -29,6 +29,9 @@ const NEW: &[Kind] = &[
     Kind::PlaceKept,
     Kind::FilmFound,
     Kind::FormatFound,
+    Kind::StripRead,
+    Kind::TabletFound,
+    Kind::LimitsSet,
 ];
 
 /// What a kept draft is to become, and of what.

@@ -9,6 +9,8 @@
 //!
 //! Leaves to others: writing the entry ([`super::app`]) and keeping drafts (the store).
 
+use std::path::Path;
+
 use chrono::{DateTime, FixedOffset};
 use crossterm::event::KeyEvent;
 
@@ -16,6 +18,7 @@ use super::bench::Bench;
 use super::timeline::word;
 use super::widgets::Reaction;
 use super::widgets::form::Form;
+use crate::export::readings_of;
 use crate::logbook::draft::{HAPPENED, NOTE, OVER};
 use crate::logbook::follows::Follow;
 use crate::logbook::reckoning::Outcome;
@@ -30,6 +33,9 @@ mod suggest;
 
 /// Why an entry is amended: the key of the field in an amending pane.
 const WHY: &str = "why";
+
+/// The field of a strip that names a file with its readings.
+const FROM_FILE: &str = "from_file";
 
 /// What an amending pane is about.
 #[derive(Debug, Clone)]
@@ -210,6 +216,14 @@ impl Pane {
             .iter()
             .map(|field| suggest::widget(field, &self.draft, bench))
             .collect();
+        if self.kind() == Kind::StripRead {
+            form.push(suggest::plain(
+                FROM_FILE,
+                "from file",
+                "a CSV file with the readings, its path",
+                &self.draft,
+            ));
+        }
         form.push(suggest::plain(
             HAPPENED,
             "when",
@@ -340,7 +354,34 @@ impl Pane {
             self.form.previous();
         }
         if let Some(left) = left {
+            if left == FROM_FILE {
+                self.take_file(bench);
+            }
             self.check(&left, bench);
+        }
+    }
+
+    /// Puts the readings of the file that is named into their field. A file that cannot be read is said
+    /// beside its name, and then this is not done.
+    pub fn take_file(&mut self, bench: &Bench) -> bool {
+        let path = self.draft.get(FROM_FILE).trim().to_owned();
+        if path.is_empty() {
+            return true;
+        }
+        match readings_of(Path::new(&path)) {
+            Ok(readings) => {
+                self.draft.set("readings", readings);
+                self.draft.set(FROM_FILE, "");
+                self.lay_out(bench);
+                true
+            }
+            Err(why) => {
+                if let Some(field) = self.form.field_mut(FROM_FILE) {
+                    field.problem = Some(why.to_string());
+                }
+                self.form.focus(FROM_FILE);
+                false
+            }
         }
     }
 

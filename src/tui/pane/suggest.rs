@@ -58,6 +58,7 @@ const fn is_figure(kind: FieldKind) -> bool {
             | FieldKind::Dilution
             | FieldKind::Capacity
             | FieldKind::Keeping
+            | FieldKind::LogExposure
     )
 }
 

@@ -4,7 +4,7 @@ use notchbook::craft::{Area, Capacity, Keeping, Millilitres};
 use notchbook::logbook::*;
 
 use super::super::deeds;
-use super::Hand;
+use super::{Hand, is_negative};
 
 impl Hand<'_, '_, '_> {
     pub(super) fn capacity(&mut self) -> Capacity {
@@ -62,7 +62,9 @@ impl Hand<'_, '_, '_> {
             | Kind::FormatFound
             | Kind::LightFound
             | Kind::MeterSet
-            | Kind::PlaceKept => {
+            | Kind::PlaceKept
+            | Kind::TabletFound
+            | Kind::LimitsSet => {
                 let id = self.new_id(ThingKind::Finding);
                 let mut found = deeds::found(kind, id, &self.name(ThingKind::Finding));
                 if self.dice.percent(8) {
@@ -94,5 +96,27 @@ impl Hand<'_, '_, '_> {
                 mixed
             }
         }
+    }
+
+    /// A strip on a sheet, or one of a bath, or one of which the logbook knows nothing.
+    pub(super) fn strip(&mut self) -> Deed {
+        let id = self.new_id(ThingKind::Finding);
+        let mut strip = deeds::strip(id, &self.name(ThingKind::Finding));
+        match self.dice.below(4) {
+            0 | 1 => strip.sheet = Some(self.sheet(is_negative)),
+            2 => {
+                strip.bath = Some(self.any(ThingKind::Bath));
+                strip.film = Some(deeds::FILM.to_owned());
+            }
+            _ => {
+                strip.film = Some("Other Pan".to_owned());
+                strip.developer = Some("another developer".to_owned());
+            }
+        }
+        let mut strip = Deed::StripRead(strip);
+        if self.dice.percent(8) {
+            deeds::spoil(&mut strip);
+        }
+        strip
     }
 }

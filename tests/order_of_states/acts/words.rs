@@ -113,6 +113,11 @@ impl Hand<'_, '_, '_> {
                 }
                 _ => what.developer = self.bath(),
             },
+            Deed::StripRead(what) => match self.dice.below(3) {
+                0 => what.sheet = Some(self.sheet(is_negative)),
+                1 if what.sheet.is_none() => what.bath = Some(self.any(ThingKind::Bath)),
+                _ => what.base_fog = Some(deeds::density(0.12)),
+            },
             Deed::PrintBegun(what) => what.negatives = vec![self.sheet(is_negative)],
             Deed::PrintStep(what) => what.step = self.next_step(what.print),
             Deed::Placed(what) => what.whereabouts = Whereabouts::Lent,

@@ -36,6 +36,7 @@ impl World<'_> {
                         film_box: what.film_box,
                         side: Some(what.side),
                         exposures: 0,
+                        run: None,
                         in_run: None,
                         set: None,
                         prints: 0,
@@ -239,6 +240,7 @@ impl World<'_> {
                     )?;
                     sheet.is = SheetIs::Developing;
                     sheet.side = None;
+                    sheet.run = Some(what.run);
                     sheet.in_run = Some(what.run);
                 }
                 let sheets = u32::try_from(what.sheets.len()).expect("few sheets");
@@ -259,6 +261,7 @@ impl World<'_> {
                 }
                 let run = Run {
                     sheets: what.sheets.iter().map(|each| each.sheet).collect(),
+                    developer: what.developer,
                     ended: false,
                 };
                 comes_in(&mut self.runs, what.run, run)
