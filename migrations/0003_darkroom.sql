@@ -70,5 +70,27 @@ CREATE INDEX strip_film ON strip (film, developer, id);
 CREATE INDEX strip_series ON strip (series, id);
 CREATE INDEX finding_sort ON finding (sort, id);
 
+-- Steps by the clock: the sequence a run follows, and what is being counted of it or of a print.
+ALTER TABLE run ADD COLUMN sequence TEXT;
+ALTER TABLE run ADD COLUMN timing TEXT;              -- the step that is under way
+ALTER TABLE print ADD COLUMN timing TEXT;
+
+CREATE INDEX run_under_way ON run (id) WHERE ended IS NULL;
+CREATE INDEX run_timing ON run (id) WHERE timing IS NOT NULL;
+CREATE INDEX print_timing ON print (id) WHERE timing IS NOT NULL;
+
+CREATE TABLE timed_step (
+    thing       BLOB NOT NULL,                       -- a run or a print
+    nth         INTEGER NOT NULL,
+    step        TEXT NOT NULL,
+    begun       TEXT NOT NULL,
+    ended       TEXT,
+    planned     REAL,                                -- seconds
+    given       REAL,                                -- seconds, once it has ended
+    bath        BLOB,
+    temperature REAL,                                -- degrees C, as it was read last
+    PRIMARY KEY (thing, nth)
+) STRICT, WITHOUT ROWID;
+
 INSERT OR REPLACE INTO settings (name, value)
     SELECT 'projections', 'to be made' WHERE EXISTS (SELECT 1 FROM entry);

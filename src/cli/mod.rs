@@ -2,7 +2,7 @@
 //!
 //! Read in this order: `run` here, `tree` (the commands), `open` (where things are), `log`
 //! with `words` (everything that can be logged, built from the fields of each deed), then a file
-//! for each group: `mend`, `lists`, `show`, `trace`, `reckon`, `files`, `about`,
+//! for each group: `mend`, `lists`, `clocks`, `show`, `trace`, `reckon`, `files`, `about`,
 //! `begin`, `front`. Commands make an answer (`answer`) or a trouble (`trouble`) and print nothing
 //! themselves, so `--json` and the exit codes hold for all of them.
 //!
@@ -14,6 +14,7 @@ mod about;
 mod answer;
 mod begin;
 mod cells;
+mod clocks;
 mod facts;
 mod files;
 mod front;
@@ -107,6 +108,7 @@ fn obey(matches: &ArgMatches, world: &mut dyn World, front: &FrontEnd) -> Result
         "amend" => mend::amend(desk, flags),
         "list" => lists::list(desk, flags),
         "rack" => lists::rack(desk),
+        "bench" => clocks::bench(desk),
         "show" => show::show(desk, flags),
         "entry" => show::entry(desk, flags),
         "next" => show::next(desk, flags),

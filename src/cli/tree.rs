@@ -6,7 +6,9 @@ use std::path::PathBuf;
 use clap::{Arg, ArgAction, Command};
 
 use super::trouble::EXIT_CODES;
-use super::{about, begin, files, front, lists, lives, log, mend, processes, reckon, show, trace};
+use super::{
+    about, begin, clocks, files, front, lists, lives, log, mend, processes, reckon, show, trace,
+};
 
 /// The environment variable that names the logbook.
 pub(super) const LOGBOOK_VARIABLE: &str = "NOTCHBOOK_LOGBOOK";
@@ -60,6 +62,7 @@ pub(super) fn command() -> Command {
         .subcommand(mend::amend_command())
         .subcommand(lists::list_command())
         .subcommand(lists::rack_command())
+        .subcommand(clocks::command())
         .subcommand(show::show_command())
         .subcommand(show::entry_command())
         .subcommand(show::next_command())

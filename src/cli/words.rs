@@ -269,6 +269,7 @@ const fn value_name(kind: FieldKind) -> &'static str {
         FieldKind::Film => "FILM",
         FieldKind::Paper => "PAPER",
         FieldKind::Process => "PROCESS",
+        FieldKind::Sequence => "SEQUENCE",
         FieldKind::Step => "STEP",
         FieldKind::Patches => "PATCHES",
         FieldKind::Fault => "FAULT",

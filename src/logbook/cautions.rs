@@ -3,7 +3,8 @@
 //! Pane and command line ask here, so both say the same. A caution never stands in the way of an
 //! entry; it is said, and the closing sentence of the reference follows it.
 
-use super::{Deed, Kind, Names, Purpose};
+use super::counting::sequence_of;
+use super::{Deed, Kind, Names, Purpose, StepBegun};
 use crate::reference::{Caution, Process, Reference, Step};
 
 /// A piece of work, as far as its cautions go.
@@ -48,10 +49,34 @@ pub fn cautions<'a>(deed: &Deed, names: &dyn Names, reference: &'a Reference) ->
             let process = reference.process(&life.print()?.process)?;
             process.step(&step.step).map(Work::Step)
         }),
+        Deed::StepBegun(begun) => return of_timed(begun, names, reference),
         deed => Some(Work::Other(deed.kind())),
     };
     work.map(|work| of_work(work, reference))
         .unwrap_or_default()
+}
+
+/// The cautions of a step by the clock: those of its sequence, or of its process.
+pub fn of_timed<'a>(
+    begun: &StepBegun,
+    names: &dyn Names,
+    reference: &'a Reference,
+) -> Vec<&'a Caution> {
+    let Some(life) = names.life_of(begun.thing.id) else {
+        return Vec::new();
+    };
+    let ids = if let Some(run) = life.run() {
+        let step = sequence_of(run, reference).and_then(|it| it.step_named(&begun.step));
+        step.map(|step| step.cautions.clone())
+    } else {
+        let process = life
+            .print()
+            .and_then(|print| reference.process(&print.process));
+        let step = process.and_then(|process| process.step(&begun.step));
+        step.map(|step| step.cautions.clone())
+    };
+    let ids = ids.unwrap_or_default();
+    ids.iter().filter_map(|id| reference.caution(id)).collect()
 }
 
 const fn of_mixing(purpose: Purpose) -> &'static [&'static str] {

@@ -4,9 +4,11 @@
 //! true just before the entry happened, so a late entry names the sheet that was there then. What is
 //! said is never overwritten.
 
+use super::counting::steps_of;
+use super::life::Steps;
 use super::propose::{Bench, Records, Stop};
 use super::{Deed, Entry, Life, RunBegun, SheetInRun, Thing, ThingId, ThingKind};
-use crate::craft::Area;
+use crate::craft::{Area, Seconds};
 
 /// Fills in what the logbook knows.
 pub(super) fn complete<R: Records>(
@@ -126,6 +128,20 @@ fn complete_as_of<R: Records>(
                     strip.dilution = strip.dilution.or(bath.dilution);
                 }
             }
+        }
+        Deed::StepBegun(begun) if begun.uses.is_none() => {
+            if let (Some(bath), ThingKind::Run) = (begun.bath, begun.thing.kind) {
+                let life = at(begun.thing)?;
+                let new = life.run().filter(|run| !run.baths.contains(&bath));
+                begun.uses = new.map(|run| u32::try_from(run.sheets.len()).unwrap_or(u32::MAX));
+                begun.area = begun.area.or(new.and_then(|run| run.area));
+            }
+        }
+        Deed::StepEnded(ended) if ended.time.is_none() => {
+            let life = at(ended.thing)?;
+            let step = steps_of(&life).and_then(Steps::current);
+            let given = step.map(|step| step.given_at(as_it_was.happened));
+            ended.time = given.and_then(|given| Seconds::new(given.round()).ok());
         }
         Deed::RunEnded(ended) if ended.sheets.is_empty() => {
             let life = at(Thing::new(ThingKind::Run, ended.run))?;
@@ -275,6 +291,15 @@ fn forget_what_was_known(amended: &mut Deed, was: &Deed, moved: bool) {
                 forget(&mut new.developer, &old.developer);
                 forget(&mut new.dilution, &old.dilution);
             }
+        }
+        (Deed::StepBegun(new), Deed::StepBegun(old))
+            if moved || new.bath != old.bath || new.thing != old.thing =>
+        {
+            forget(&mut new.uses, &old.uses);
+            forget(&mut new.area, &old.area);
+        }
+        (Deed::StepEnded(new), Deed::StepEnded(old)) if moved || new.thing != old.thing => {
+            forget(&mut new.time, &old.time);
         }
         (Deed::RunEnded(new), Deed::RunEnded(old))
             if new.run != old.run && new.sheets == old.sheets =>

@@ -4,8 +4,8 @@
 //! foot of this file, so a new deed is one line there and one struct. The structs are grouped by
 //! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`exposure`], [`film`]
 //! (sheets and runs), [`negative`] (faults and scans), [`finding`] (what the user has found out),
-//! [`strip`] (strips of steps that were read), [`mod@print`] (prints and their finish) and [`remark`]
-//! (notes, strikes, amendments).
+//! [`strip`] (strips of steps that were read), [`step`] (the clock of a run or a print), [`mod@print`]
+//! (prints and their finish) and [`remark`] (notes, strikes, amendments).
 //! Each is exactly the body that is written to the logbook. What a deed touches, what it descends
 //! from and what it creates is said here; whether it may happen is said by the lives.
 
@@ -19,6 +19,7 @@ pub mod finding;
 pub mod negative;
 pub mod print;
 pub mod remark;
+pub mod step;
 pub mod stock;
 pub mod strip;
 
@@ -28,6 +29,7 @@ pub use finding::*;
 pub use negative::*;
 pub use print::*;
 pub use remark::*;
+pub use step::*;
 pub use stock::*;
 pub use strip::*;
 
@@ -297,6 +299,12 @@ deeds! {
     Fogged = "fogged", "fog", "fogged";
     /// A development began.
     RunBegun = "run-begun", "develop", "develop";
+    /// A step of a run or a print began, by the clock.
+    StepBegun = "step-begun", "begin-step", "begin a step, by the clock";
+    /// A step got more time, stood still, went on, or became warmer or cooler.
+    StepChanged = "step-changed", "change-step", "more time, a pause, the temperature";
+    /// A step ended.
+    StepEnded = "step-ended", "end-step", "end the step";
     /// A development ended.
     RunEnded = "run-ended", "end-run", "end the run";
     /// A negative was measured.

@@ -11,6 +11,7 @@ use chrono::{DateTime, FixedOffset};
 use serde_json::{Map, Value};
 use uuid::Uuid;
 
+use super::counting::drift;
 use super::fields::{Field, FieldKind, Need};
 use super::kit::OwnKit;
 use super::sense::check;
@@ -224,7 +225,8 @@ impl Draft {
 
     /// The process of the print a step is about.
     fn process(&self, names: &dyn Names) -> Option<String> {
-        let print = names.find(&[ThingKind::Print], &tidy_reference(self.get("print")))?;
+        let key = self.kind.about().unwrap_or("print");
+        let print = names.find(&[ThingKind::Print], &tidy_reference(self.get(key)))?;
         let life = names.life_of(print.id)?;
         life.print().map(|print| print.process.clone())
     }
@@ -297,8 +299,10 @@ impl Draft {
         if !problems.is_empty() {
             return Err(problems);
         }
-        if self.kind == Kind::Exposed {
-            reckoning::add(self, &mut body, desk);
+        match self.kind {
+            Kind::Exposed => reckoning::add(self, &mut body, desk),
+            Kind::StepChanged => drift::add(self, &mut body, desk),
+            _ => {}
         }
         if self.kind == Kind::StripRead {
             strip::add(self, &mut body, desk);

@@ -5,7 +5,8 @@
 //! and amendments taken into account), [`mod@propose`] (the one way in), [`refusal`] (the "no", in
 //! sentences). [`fields`] says what each deed asks for, and [`draft`] reads what was typed into a
 //! deed; the panes and the command line are both built from these two. [`amending`] makes a deed anew
-//! for an amendment, [`mod@cautions`] says what is to be shown before the work, [`kit`] hands figures the
+//! for an amendment, [`mod@cautions`] says what is to be shown before the work, [`counting`] what the
+//! clock of a step shows, [`kit`] hands figures the
 //! user's own records.
 //!
 //! It knows no clock, no database, no terminal and no file: times and ids come in as arguments.
@@ -13,6 +14,7 @@
 pub mod amending;
 pub mod cautions;
 mod complete;
+pub mod counting;
 pub mod deed;
 pub mod draft;
 pub mod entry;

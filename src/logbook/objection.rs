@@ -29,6 +29,15 @@ pub enum Objection {
     },
     /// The dark slide agrees with the log.
     NoDoubt,
+    /// No step is under way by the clock.
+    NoStep,
+    /// The time of the step stands still already.
+    StandsStill {
+        /// Since when.
+        since: DateTime<FixedOffset>,
+    },
+    /// The time of the step does not stand still.
+    GoesOn,
     /// No exposure was begun, so that none can be dropped.
     NotBegun,
     /// There is no sheet in the side.
@@ -132,6 +141,9 @@ impl Objection {
             | Objection::Twice
             | Objection::NoDoubt
             | Objection::NotBegun
+            | Objection::NoStep
+            | Objection::StandsStill { .. }
+            | Objection::GoesOn
             | Objection::NothingInIt
             | Objection::OtherSheet { .. }
             | Objection::OtherSide { .. }

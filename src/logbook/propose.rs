@@ -84,6 +84,9 @@ pub struct Verdict {
 /// How far ahead of the clock an entry may be said to have happened: clocks differ a little.
 const CLOCKS_DIFFER: TimeDelta = TimeDelta::minutes(10);
 
+/// How far ahead it may be once the clock was set back.
+const CLOCK_SET_BACK: TimeDelta = TimeDelta::hours(24);
+
 /// Completes and judges the entries of one act, in order.
 ///
 /// # Errors
@@ -122,7 +125,7 @@ pub(super) struct Bench<'a, R: Records> {
 
 impl<R: Records> Bench<'_, R> {
     fn take(&mut self, mut entry: Entry) -> Result<(), Stop<R::Error>> {
-        if entry.happened > entry.written + CLOCKS_DIFFER {
+        if entry.happened > entry.written + self.may_be_ahead(&entry)? {
             let happened = entry.happened;
             return Err(Refusal::Future { happened }.into());
         }
@@ -145,6 +148,22 @@ impl<R: Records> Bench<'_, R> {
         self.note_resettled(&entry)?;
         self.taken.push(entry);
         Ok(())
+    }
+
+    /// How far ahead of the clock an entry may happen: no more than clocks differ, unless the logbook
+    /// holds a later time of what it is about already. Then the clock was set back, and what is counted
+    /// by another one goes on from there.
+    fn may_be_ahead(&self, entry: &Entry) -> Result<TimeDelta, Stop<R::Error>> {
+        if entry.happened <= entry.written + CLOCKS_DIFFER {
+            return Ok(CLOCKS_DIFFER);
+        }
+        for thing in entry.deed.touches() {
+            let last = self.life(thing)?.last;
+            if last.is_some_and(|(happened, ..)| happened > entry.written.timestamp_micros()) {
+                return Ok(CLOCK_SET_BACK);
+            }
+        }
+        Ok(CLOCKS_DIFFER)
     }
 
     /// Puts an entry into the history of one thing. `amended` is what the entry amends, as it

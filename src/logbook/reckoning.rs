@@ -142,7 +142,7 @@ pub(super) fn kept(reckoned: &Reckoned) -> Reckoning {
     }
 }
 
-fn kept_step(step: &Step) -> ReckonedStep {
+pub(super) fn kept_step(step: &Step) -> ReckonedStep {
     let seconds = match &step.brings {
         Some(Amount::Time(time)) => Some(time.value()),
         _ => None,

@@ -8,8 +8,8 @@ use std::collections::HashSet;
 use std::hash::Hash;
 
 use super::{
-    Deed, FilmFound, FormatFound, HolderAdded, LensAdded, LimitsSet, Matted, Measured, MeterSet,
-    StripRead, TabletFound,
+    Change, Deed, FilmFound, FormatFound, HolderAdded, LensAdded, LimitsSet, Matted, Measured,
+    MeterSet, StepBegun, StepChanged, StepEnded, StripRead, TabletFound, ThingKind,
 };
 use crate::craft::{Millimetres, Size, magnification};
 
@@ -90,6 +90,20 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
             "sheets",
             "two sheets came out of one side: name the side of each",
         ),
+        Deed::StepBegun(begun) if begun.step.trim().is_empty() => {
+            nonsense("step", "say which step begins")
+        }
+        Deed::StepBegun(StepBegun { thing, .. })
+        | Deed::StepChanged(StepChanged { thing, .. })
+        | Deed::StepEnded(StepEnded { thing, .. })
+            if !matches!(thing.kind, ThingKind::Run | ThingKind::Print) =>
+        {
+            nonsense(
+                "thing",
+                "the steps of a run or of a print are counted: name one",
+            )
+        }
+        Deed::StepChanged(changed) => check_change(changed),
         Deed::RunEnded(ended) if repeats(&ended.sheets) => {
             nonsense("sheets", "a sheet is named twice: name each once")
         }
@@ -342,6 +356,19 @@ fn check_limits(set: &LimitsSet) -> Result<(), Nonsense> {
             "gradient",
             "limits say one thing at least: write 0.58, or how far it may be off",
         )
+    }
+}
+
+fn check_change(changed: &StepChanged) -> Result<(), Nonsense> {
+    match changed.change {
+        Change::MoreTime if changed.more.is_none() && changed.time.is_none() => nonsense(
+            "more",
+            "say how much longer, 30 s, or the whole time of the step",
+        ),
+        Change::Temperature if changed.temperature.is_none() => {
+            nonsense("temperature", "say how warm it is now: 20.5 C")
+        }
+        _ => Ok(()),
     }
 }
 

@@ -5,10 +5,11 @@
 
 use serde::Serialize;
 
+use super::counting::sequence_of;
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
 use super::life::{Found, limits_in_words, shutter_in_words, strip_in_words, tablet_in_words};
-use super::{Deed, Kind, Names, Reckoning};
+use super::{Change, Deed, Kind, Names, ReckonedStep, Reckoning, StepChanged, ThingId};
 use crate::craft::Seconds;
 use crate::reference::{FigureKind, Reference};
 
@@ -37,6 +38,10 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
                 FieldKind::Process => value.as_str().map(|id| {
                     let process = reference.process(id);
                     process.map_or_else(|| id.to_owned(), |process| process.name.clone())
+                }),
+                FieldKind::Sequence => value.as_str().map(|id| {
+                    let sequence = reference.sequences().iter().find(|it| it.id == id);
+                    sequence.map_or_else(|| id.to_owned(), |sequence| sequence.title.clone())
                 }),
                 _ => in_words(field.kind, value, names),
             }?;
@@ -75,6 +80,9 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
         details.extend(planned(reckoning));
         steps = reckoned(reckoning);
     }
+    if let Deed::StepChanged(changed) = deed {
+        steps = reckoned_steps(&changed.steps);
+    }
     if let Deed::Amended(amended) = deed {
         let told = tell(&amended.deed, names, reference);
         details = told.details;
@@ -102,7 +110,14 @@ fn planned(reckoning: &Reckoning) -> Option<(String, String)> {
 
 /// The steps of a reckoning, each with what it came to and what that rests on.
 fn reckoned(reckoning: &Reckoning) -> Vec<(String, String)> {
-    let steps = reckoning.steps.iter().map(|step| {
+    let mut told = reckoned_steps(&reckoning.steps);
+    let remarks = reckoning.remarks.iter();
+    told.extend(remarks.map(|words| ("warned".to_owned(), words.clone())));
+    told
+}
+
+fn reckoned_steps(steps: &[ReckonedStep]) -> Vec<(String, String)> {
+    let steps = steps.iter().map(|step| {
         let seconds = step.seconds.and_then(|time| Seconds::new(time).ok());
         let seconds = seconds.map(|time| format!("then {time}"));
         let standing = step.standing.map(|standing| standing.word().to_owned());
@@ -112,10 +127,7 @@ fn reckoned(reckoning: &Reckoning) -> Vec<(String, String)> {
             .collect();
         (step.name.clone(), parts.join(", "))
     });
-    let remarks = reckoning.remarks.iter();
-    steps
-        .chain(remarks.map(|words| ("warned".to_owned(), words.clone())))
-        .collect()
+    steps.collect()
 }
 
 /// A figure of a step: its label, and what was written with its unit.
@@ -156,6 +168,36 @@ fn figure_in_words(
     (figure.label, told)
 }
 
+/// What a step is called in the sequence or process of what it is a step of.
+pub fn step_in_words(
+    thing: ThingId,
+    step: &str,
+    names: &dyn Names,
+    reference: &Reference,
+) -> String {
+    let label = names.life_of(thing).and_then(|life| {
+        if let Some(run) = life.run() {
+            let sequence = sequence_of(run, reference)?;
+            return Some(sequence.step_named(step)?.label.clone());
+        }
+        let process = reference.process(&life.print()?.process)?;
+        Some(process.step(step)?.label.clone())
+    });
+    label.unwrap_or_else(|| step.to_owned())
+}
+
+fn change_in_words(changed: &StepChanged) -> String {
+    let whole = changed.time.map(|time| format!("{time} in all"));
+    let what = match changed.change {
+        Change::MoreTime => changed.more.map(|more| format!("{more} more")),
+        Change::Pause => Some("its time stands still".to_owned()),
+        Change::GoOn => Some("its time goes on".to_owned()),
+        Change::Temperature => changed.temperature.map(|now| format!("{now} now")),
+    };
+    let parts: Vec<String> = [what, whole].into_iter().flatten().collect();
+    parts.join(", ")
+}
+
 /// The labels whose values make the headline, in order, for deeds whose headline is a plain list.
 const fn headline_labels(kind: Kind) -> &'static [&'static str] {
     match kind {
@@ -175,6 +217,7 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::Loaded => &["side", "box"],
         Kind::Unloaded => &["side", "kept"],
         Kind::Companions => &["they are", "sheets"],
+        Kind::StepEnded => &["time given", "at the end", "seen"],
         Kind::RunEnded => &["time given", "at the end", "washed", "seen"],
         Kind::FaultSeen => &["fault", "where", "put down to", "what it does"],
         Kind::Scanned => &["file"],
@@ -200,6 +243,8 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         | Kind::Exposed
         | Kind::SlideSeen
         | Kind::RunBegun
+        | Kind::StepBegun
+        | Kind::StepChanged
         | Kind::Measured
         | Kind::PrintStep
         | Kind::Matted
@@ -290,6 +335,16 @@ fn headline(
             }
             parts.join(", ")
         }
+        Deed::StepBegun(begun) => {
+            let label = step_in_words(begun.thing.id, &begun.step, names, reference);
+            let mut parts = vec![label];
+            let told = ["time", "temperature", "bath"]
+                .into_iter()
+                .filter_map(value);
+            parts.extend(told.map(str::to_owned));
+            parts.join(", ")
+        }
+        Deed::StepChanged(changed) => change_in_words(changed),
         Deed::Measured(measured) => format!(
             "{} .. {}  range {:.2}",
             measured.low,

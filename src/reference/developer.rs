@@ -15,6 +15,7 @@ use super::naming::Named;
 use super::page::{Cite, Page, UsualFile};
 use super::standing::{Origin, Standing, Usual};
 use crate::craft::development::agitation::Agitation;
+use crate::craft::development::rhythm::Rhythm;
 use crate::craft::development::temperature::{Cell, TimeTable};
 use crate::craft::{Celsius, Dilution, FilmSpeed, Grounds, Impossible, Seconds};
 
@@ -115,6 +116,10 @@ pub struct AgitationScheme {
     pub id: String,
     /// What is done, with its source.
     pub figure: Usual,
+    /// The same as a rhythm that a clock can follow, if it is one.
+    pub rhythm: Option<Rhythm>,
+    /// What the hand does at each cue: `turn the tank over`; empty if nothing else is said.
+    pub cue: String,
     /// Where it was read.
     pub origin: Origin,
 }
@@ -207,6 +212,20 @@ struct RowFile {
 struct SchemeFile {
     id: Spanned<String>,
     figure: UsualFile,
+    rhythm: Option<RhythmFile>,
+    #[serde(default)]
+    cue: String,
+}
+
+/// Seconds all the time at first, then so many every so many; with nothing of that, all the time.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RhythmFile {
+    #[serde(default)]
+    first: f64,
+    #[serde(default)]
+    each: f64,
+    every: Option<f64>,
 }
 
 /// Reads and checks the lists of one file.
@@ -235,8 +254,22 @@ pub(super) fn read(page: &Page<'_>) -> Result<DeveloperLists, ReferenceError> {
     for written in file.agitation {
         let seen = lists.schemes.iter().map(|it| &it.id);
         page.once("agitation", &written.id, seen)?;
+        let rhythm = match written.rhythm {
+            None => None,
+            Some(RhythmFile { every: None, .. }) => Some(Rhythm::ALWAYS),
+            Some(RhythmFile {
+                first,
+                each,
+                every: Some(every),
+            }) => Some(Rhythm::new(first, each, every).map_err(|why| {
+                let message = why.to_string();
+                page.fault(written.id.span(), Fault::Shape { message })
+            })?),
+        };
         lists.schemes.push(AgitationScheme {
             id: page.id(&written.id)?,
+            rhythm,
+            cue: written.cue,
             figure: page.one_usual(written.figure)?,
             origin: page.origin.clone(),
         });

@@ -2,9 +2,9 @@
 //!
 //! `hazards.toml`, `films.toml`, `reciprocity.toml`, `filters.toml`, `light.toml`, `formats.toml`,
 //! `papers.toml`, `practice.toml`, `faults.toml`, `baths.toml`, `developers.toml`, `formulas.toml`,
-//! `coverage.toml`, `paper_grades.toml` and `processes/*.toml` are read if they are there. A record with
-//! the id of a built-in one takes its place; any other is added. A file that cannot be used is left out
-//! as a whole and reported; nothing in this folder can keep the program from starting.
+//! `coverage.toml`, `paper_grades.toml`, `sequences.toml` and `processes/*.toml` are read if they are there.
+//! A record with the id of a built-in one takes its place; any other is added. A file that cannot be used
+//! is left out as a whole and reported; nothing in this folder can keep the program from starting.
 
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
@@ -17,7 +17,7 @@ use super::process_file::Known;
 use super::standing::Origin;
 use super::{
     Reference, Whole, bath, caution, coating, developer, fault, film, filter_file, format,
-    formula_file, grade, paper, practice, process_file, reciprocity, scene,
+    formula_file, grade, paper, practice, process_file, reciprocity, scene, sequence,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -104,6 +104,11 @@ impl Reference {
             if !contrast.grades.is_empty() {
                 whole.paper_contrast.grades = contrast.grades;
             }
+            Ok(())
+        });
+        own(&folder.join("sequences.toml"), &mut problems, |page| {
+            let sequences = sequence::read(page, |id| whole.knows_caution(id))?;
+            replace(&mut whole.sequences, sequences);
             Ok(())
         });
         own(&folder.join("light.toml"), &mut problems, |page| {

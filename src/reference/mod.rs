@@ -17,6 +17,7 @@
 //! - [`filter`]: filters, and what they take on which film.
 //! - [`scene`]: the light of scenes by name, and the sunny rule.
 //! - [`fault`]: what can be wrong with a negative.
+//! - [`sequence`]: what is done with film one after the other, by vessel.
 //! - [`practice`]: how film and holders are handled and kept.
 //! - [`bath`]: baths by purpose.
 //! - [`coating`]: how far sensitizer goes, as others have told it.
@@ -54,6 +55,7 @@ pub mod process;
 mod process_file;
 pub mod reciprocity;
 pub mod scene;
+pub mod sequence;
 pub mod standing;
 
 pub use bath::BathKind;
@@ -77,6 +79,7 @@ pub use practice::{Practice, PracticeSubject};
 pub use process::{Figure, FigureKind, Light, Need, Process, Purpose, Step, Work};
 pub use reciprocity::FilmLaw;
 pub use scene::{FilmLight, LightRule, Scene, SceneGroup, SceneLight, Turn};
+pub use sequence::{RoomLight, Sequence, SequenceStep, Takes};
 pub use standing::{Origin, Standing, Usual};
 
 use std::sync::OnceLock;
@@ -169,6 +172,7 @@ struct Whole {
     mixing: Mixing,
     coverages: Vec<Coverage>,
     paper_contrast: Grades,
+    sequences: Vec<Sequence>,
 }
 
 impl Whole {
@@ -202,6 +206,7 @@ impl Whole {
         let developers = include_str!("../../assets/developers.toml");
         let coverages = include_str!("../../assets/coverage.toml");
         let grades = include_str!("../../assets/paper_grades.toml");
+        let sequences = include_str!("../../assets/sequences.toml");
         Ok(Whole {
             processes,
             films: film::read(&Page::built_in("films.toml", films))?,
@@ -215,6 +220,7 @@ impl Whole {
             mixing,
             coverages: coating::read(&Page::built_in("coverage.toml", coverages))?,
             paper_contrast: grade::read(&Page::built_in("paper_grades.toml", grades))?,
+            sequences: sequence::read(&Page::built_in("sequences.toml", sequences), known)?,
             cautions,
             closing,
             light: scene::read(&Page::built_in("light.toml", light))?,
@@ -421,6 +427,28 @@ impl Reference {
     /// How film is agitated, scheme by scheme.
     pub fn agitation_schemes(&self) -> &[AgitationScheme] {
         &self.whole().development.schemes
+    }
+
+    /// The way of agitating with this id.
+    pub fn agitation_scheme(&self, id: &str) -> Option<&AgitationScheme> {
+        self.agitation_schemes().iter().find(|it| it.id == id)
+    }
+
+    /// What is done with film one after the other, by vessel.
+    pub fn sequences(&self) -> &[Sequence] {
+        &self.whole().sequences
+    }
+
+    /// The sequence that a typed name means: its id, its title, its vessel.
+    pub fn sequence_named(&self, typed: &str) -> Option<&Sequence> {
+        naming::find(&self.whole().sequences, typed)
+    }
+
+    /// The sequence for a vessel that is called so; the user's own goes before a built-in one.
+    pub fn sequence_for(&self, vessel: &str) -> Option<&Sequence> {
+        let mut fitting = self.sequences().iter().filter(|it| it.is_for(vessel));
+        let first = fitting.next();
+        fitting.find(|it| it.origin.is_own()).or(first)
     }
 
     /// All chemicals.

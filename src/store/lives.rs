@@ -10,6 +10,9 @@ use rusqlite::types::Value;
 use rusqlite::{Connection, params, params_from_iter};
 
 use super::error::Fault;
+use crate::craft::{Celsius, Seconds};
+use crate::logbook::counting::steps_of;
+use crate::logbook::life::Steps;
 use crate::logbook::{Life, ThingId, ThingKind};
 
 mod columns;
@@ -53,6 +56,11 @@ pub(crate) fn write(db: &Connection, before: Option<&Life>, life: &Life) -> Resu
     put(db, table(life.thing.kind), "id", id, was, now)?;
     if life.thing.kind == ThingKind::Finding {
         return write_strip(db, before, life);
+    }
+    let steps = |life: &Life| steps_of(life).cloned().unwrap_or_default();
+    let (had, has) = (before.map(steps).unwrap_or_default(), steps(life));
+    if had != has {
+        write_steps(db, id, &has)?;
     }
     let sheets = |life: &Life| life.run().map(|run| run.sheets.clone());
     match sheets(life) {
@@ -120,6 +128,9 @@ fn forget(db: &Connection, life: &Life) -> Result<(), Fault> {
     if life.thing.kind == ThingKind::Finding {
         db.execute("DELETE FROM strip WHERE id = ?1", [id])?;
     }
+    if matches!(life.thing.kind, ThingKind::Run | ThingKind::Print) {
+        db.execute("DELETE FROM timed_step WHERE thing = ?1", [id])?;
+    }
     if life.thing.kind == ThingKind::Run {
         db.execute("DELETE FROM run_sheet WHERE run = ?1", [id])?;
     }
@@ -134,6 +145,31 @@ fn write_strip(db: &Connection, before: Option<&Life>, life: &Life) -> Result<()
     };
     let was = before.and_then(columns).transpose()?.flatten();
     put(db, "strip", "id", life.thing.id, was, now)
+}
+
+/// Writes the steps of a run or a print by the clock.
+fn write_steps(db: &Connection, thing: ThingId, steps: &Steps) -> Result<(), Fault> {
+    let thing = thing.0.as_bytes();
+    db.prepare_cached("DELETE FROM timed_step WHERE thing = ?1")?
+        .execute([thing])?;
+    let mut insert = db.prepare_cached(
+        "INSERT INTO timed_step (thing, nth, step, begun, ended, planned, given, bath, temperature)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+    )?;
+    for (step, nth) in steps.all().iter().zip(0_i64..) {
+        insert.execute(params![
+            thing,
+            nth,
+            step.step,
+            step.begun.to_rfc3339(),
+            step.ended.map(|at| at.to_rfc3339()),
+            step.planned.map(Seconds::value),
+            step.given.map(Seconds::value),
+            step.bath.map(|bath| bath.0.as_bytes().to_vec()),
+            step.temperature.map(Celsius::value),
+        ])?;
+    }
+    Ok(())
 }
 
 /// Writes which sheets are in a run.

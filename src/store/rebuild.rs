@@ -44,6 +44,7 @@ pub(crate) const PROJECTIONS: &[(&str, &str)] = &[
     ("companion_set", "id"),
     ("run", "id"),
     ("run_sheet", "run, nth"),
+    ("timed_step", "thing, nth"),
     ("bath", "id"),
     ("paper", "id"),
     ("print", "id"),

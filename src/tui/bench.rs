@@ -5,13 +5,18 @@
 //!
 //! Promises: an entry gets into the logbook by [`Bench::log`] and by nothing else.
 
+use std::time::Duration;
+
 use chrono::{DateTime, FixedOffset};
 
+use crate::craft::Seconds;
 use crate::figures::{self, Findings, Kit};
 use crate::logbook::amending::amended;
+use crate::logbook::counting::{ahead, steps_of};
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
+use crate::logbook::life::PrintLife;
 use crate::logbook::reckoning::{Outcome, reckoned};
 use crate::logbook::{
     Deed, Draft, EntryId, Exposed, FieldProblem, Kind, Life, Names, OwnKit, Thing, ThingId,
@@ -30,6 +35,8 @@ pub struct Bench {
     pub reference: Reference,
     /// The clock and new ids.
     pub world: Box<dyn World>,
+    /// The machine's clock and the steady counter, as they stood when the session began.
+    began: (DateTime<FixedOffset>, Duration),
 }
 
 impl std::fmt::Debug for Bench {
@@ -39,6 +46,53 @@ impl std::fmt::Debug for Bench {
 }
 
 impl Bench {
+    /// A bench with its logbook, reference and clock.
+    pub fn new(store: Store, reference: Reference, world: Box<dyn World>) -> Bench {
+        let began = (world.now(), world.steady());
+        Bench {
+            store,
+            reference,
+            world,
+            began,
+        }
+    }
+
+    /// The time now as the counter has it that nobody sets: the machine's clock as it stood when the
+    /// session began, and what has passed since. Where sleep stops the counter, the machine's clock
+    /// goes before it once it is ahead.
+    pub fn counted_now(&self) -> DateTime<FixedOffset> {
+        let (wall, steady) = self.began;
+        let counted = wall + self.world.steady().saturating_sub(steady);
+        if self.world.counts_sleep() {
+            counted
+        } else {
+            counted.max(self.world.now())
+        }
+    }
+
+    /// The time at which a draft is read: where it is about a step that is being counted, that of the
+    /// counter.
+    fn now_for(&self, draft: &Draft) -> DateTime<FixedOffset> {
+        let kinds = [ThingKind::Run, ThingKind::Print];
+        let timed = matches!(
+            draft.kind,
+            Kind::StepBegun
+                | Kind::StepChanged
+                | Kind::StepEnded
+                | Kind::RunEnded
+                | Kind::PrintStep
+        );
+        let about = draft.kind.about().filter(|_| timed);
+        let thing = about.and_then(|key| self.store.find(&kinds, &tidy_reference(draft.get(key))));
+        let life = thing.and_then(|thing| self.life(thing));
+        let steps = life.as_ref().and_then(steps_of);
+        if steps.is_some_and(|steps| !steps.is_empty()) {
+            self.counted_now()
+        } else {
+            self.now()
+        }
+    }
+
     /// The time now.
     pub fn now(&self) -> DateTime<FixedOffset> {
         self.world.now()
@@ -49,7 +103,7 @@ impl Bench {
     /// # Errors
     /// Every field that cannot be read.
     pub fn read(&mut self, draft: &Draft) -> Result<Drafted, Vec<FieldProblem>> {
-        let (now, zone) = (self.world.now(), self.world.zone());
+        let (now, zone) = (self.now_for(draft), self.world.zone());
         let world = &mut self.world;
         let mut ids = || world.fresh_id();
         draft.read(&mut Desk {
@@ -63,11 +117,15 @@ impl Bench {
 
     /// Lets `look` look at the desk on which drafts are read, without making ids.
     pub fn at_desk<T>(&self, look: impl FnOnce(&Desk<'_>) -> T) -> T {
+        self.at_desk_at(self.now(), look)
+    }
+
+    fn at_desk_at<T>(&self, now: DateTime<FixedOffset>, look: impl FnOnce(&Desk<'_>) -> T) -> T {
         let mut no_ids = uuid::Uuid::nil;
         look(&Desk {
             names: &self.store,
             reference: &self.reference,
-            now: self.now(),
+            now,
             zone: self.world.zone(),
             ids: &mut no_ids,
         })
@@ -118,7 +176,9 @@ impl Bench {
 
     /// What follows from a draft and from what [`Bench::reckoned`] said of it.
     pub fn follows(&self, draft: &Draft, last: Option<&Deed>, reckoned: &Outcome) -> Vec<Follow> {
-        self.at_desk(|desk| what_follows(draft, desk, last, reckoned))
+        self.at_desk_at(self.now_for(draft), |desk| {
+            what_follows(draft, desk, last, reckoned)
+        })
     }
 
     /// Writes one act.
@@ -185,6 +245,16 @@ impl Bench {
         kind: Kind,
         life: Option<&Life>,
     ) -> Result<(Draft, Option<Deed>), StoreError> {
+        match (kind, life) {
+            (Kind::StepBegun, Some(life)) => {
+                let draft = ahead::draft(life, None, &self.reference, &self.store);
+                return Ok((draft, None));
+            }
+            (Kind::StepChanged | Kind::StepEnded, Some(life)) => {
+                return Ok((Draft::new(kind).about(&life.reference), None));
+            }
+            _ => {}
+        }
         let last = self
             .store
             .last_similar(kind, life.map(|life| life.thing.id))?;
@@ -227,6 +297,9 @@ impl Bench {
         }
         if kind == Kind::Loaded {
             self.box_that_fits(&mut draft, life)?;
+        }
+        if kind == Kind::RunEnded && draft.get("time").is_empty() {
+            developed(&mut draft, life);
         }
         if kind == Kind::RunBegun {
             for key in ["developer", "stop", "fixer"] {
@@ -335,6 +408,7 @@ impl Bench {
             }
         }
         draft.set("print", life.reference.clone());
+        as_counted(&mut draft, print, &step);
         draft.set("step", step);
         Ok((draft, last))
     }
@@ -373,6 +447,39 @@ fn as_begun(draft: &mut Draft, lives: [Option<&Life>; 2]) {
     }
 }
 
+/// What was counted in the developer is the time given, unless something else is said.
+fn developed(draft: &mut Draft, life: &Life) {
+    let steps = life.run().map(|run| run.steps.all()).unwrap_or_default();
+    let step = steps.iter().rfind(|step| step.step == "develop");
+    let given = step.and_then(|step| Seconds::new(step.given?.value().round()).ok());
+    if let Some(given) = given {
+        draft.set("time", given.to_string());
+    }
+    if let Some(temperature) = step.and_then(|step| step.temperature) {
+        draft.set("temperature", temperature.to_string());
+    }
+}
+
+/// What was counted of a step that is not logged yet need not be typed.
+fn as_counted(draft: &mut Draft, print: &PrintLife, step: &str) {
+    let Some(counted) = print.timed.last().filter(|counted| counted.step == step) else {
+        return;
+    };
+    let done = print.steps.iter().rev().find(|done| done.step == step);
+    if done.is_some_and(|done| done.at >= counted.begun) {
+        return;
+    }
+    let given = counted
+        .given
+        .and_then(|given| Seconds::new(given.value().round()).ok());
+    if let Some(given) = given {
+        draft.set("time", given.to_string());
+    }
+    if let Some(temperature) = counted.temperature {
+        draft.set("temperature", temperature.to_string());
+    }
+}
+
 /// Whether an exposure was given the time that was reckoned for it.
 fn as_planned(exposed: &Exposed) -> bool {
     let planned = exposed.reckoning.as_ref().and_then(|it| it.planned_time);
@@ -401,7 +508,7 @@ fn strip_at_hand(draft: &mut Draft, life: &Life) {
 const fn done_elsewhere(kind: Kind, thing: ThingKind) -> bool {
     match thing {
         ThingKind::Box => matches!(kind, Kind::Unloaded),
-        ThingKind::Bath => matches!(kind, Kind::PrintStep),
+        ThingKind::Bath => matches!(kind, Kind::PrintStep | Kind::StepBegun),
         ThingKind::Lens | ThingKind::Camera => matches!(kind, Kind::Exposed),
         _ => false,
     }

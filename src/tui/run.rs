@@ -50,11 +50,7 @@ pub fn run(start: Start, world: Box<dyn World>) -> Result<Ended, String> {
     let look = settings.look(&Surroundings::from_env());
     let mut told = start.warnings;
     told.extend(problems);
-    let bench = Bench {
-        store: start.store,
-        reference: start.reference,
-        world,
-    };
+    let bench = Bench::new(start.store, start.reference, world);
     let mut app = App::new(bench, look, &settings.keys, told).map_err(|error| error.to_string())?;
     app.like_the_clock(settings.clock, start.settings);
     if start.fresh {

@@ -45,11 +45,7 @@ impl Driven {
     ) -> Result<Driven> {
         let mut world = Scripted::new(now);
         let store = Store::open(path, &mut world)?;
-        let bench = Bench {
-            store,
-            reference: Reference::on_demand(),
-            world: Box::new(world),
-        };
+        let bench = Bench::new(store, Reference::on_demand(), Box::new(world));
         let mut app = App::new(bench, Look::plain(), &[], Vec::new())?;
         app.handle(Event::Resize(columns, rows));
         let mut driven = Driven {
@@ -249,12 +245,12 @@ pub(crate) fn keys(report: &mut Report, large: &mut Filled) -> Result<()> {
     );
     let mut went = Vec::new();
     for _ in 0..10 {
-        for screen in ["3", "1", "2"] {
+        for screen in ["4", "1", "2"] {
             went.push(driven.press(screen)?);
         }
     }
     felt("going to the prints, sheets, rack", &Times::of(went)?);
-    driven.press("4")?;
+    driven.press("5")?;
     let mut boards = Vec::new();
     for _ in 0..3 {
         boards.push(driven.press_all("]", 7)?);

@@ -2,6 +2,7 @@
 
 mod ask;
 mod bench;
+mod clocks;
 mod curves;
 mod files;
 mod life;

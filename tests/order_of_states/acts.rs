@@ -14,6 +14,7 @@ use super::world::{PrintIs, SheetIs, SideIs, World};
 
 mod film;
 mod prints;
+mod steps;
 mod stock;
 mod things;
 mod words;
@@ -126,6 +127,7 @@ impl<'a> Hand<'_, '_, 'a> {
         let finished = prints(PrintIs::Dry) + prints(PrintIs::Pressed);
         let shown = prints(PrintIs::Mounted) + prints(PrintIs::Matted);
         let running = world.runs.values().filter(|run| !run.ended).count();
+        let timed = world.timed().count();
         let much = |there: usize, weight: usize| if there > 0 { 4 * weight } else { 1 };
         let kind = self.dice.weighed(&[
             (8, Kind::BoxAdded),
@@ -168,6 +170,9 @@ impl<'a> Hand<'_, '_, 'a> {
             (much(world.sheets.len(), 3), Kind::Companions),
             (much(world.sheets.len(), 2), Kind::Fogged),
             (much(waiting, 8), Kind::RunBegun),
+            (much(running, 8), Kind::StepBegun),
+            (much(timed, 7), Kind::StepChanged),
+            (much(timed, 5), Kind::StepEnded),
             (much(running, 10), Kind::RunEnded),
             (much(negatives, 4), Kind::Measured),
             (much(negatives, 3), Kind::FaultSeen),
@@ -286,6 +291,7 @@ impl<'a> Hand<'_, '_, 'a> {
                 reason: self.reason(),
             }),
             Kind::RunBegun => self.run(),
+            Kind::StepBegun | Kind::StepChanged | Kind::StepEnded => self.at_the_clock(kind),
             Kind::RunEnded => {
                 let running = self.world.runs.iter().filter(|(_, run)| !run.ended);
                 let running: Vec<ThingId> = running.map(|(id, _)| *id).collect();

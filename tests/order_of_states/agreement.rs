@@ -1,10 +1,10 @@
 //! Whether the lives say of each thing what the model says of it.
 
-use notchbook::logbook::life::Life;
+use notchbook::logbook::life::{Life, Steps};
 use notchbook::logbook::{Thing, ThingId, ThingKind};
 
 use super::ledger::Ledger;
-use super::world::{BathIs, PrintIs, SheetIs, SideIs, Stock, World};
+use super::world::{BathIs, PrintIs, SheetIs, SideIs, Stock, Timed, World};
 
 /// The first thing of which they say something else.
 pub(crate) fn first_difference(ledger: &Ledger, world: &World<'_>) -> Option<String> {
@@ -40,9 +40,10 @@ fn of_life(life: &Life) -> String {
     } else if let Some(bath) = life.bath() {
         format!("{} used, {:.1} sq in", bath.uses, bath.area.value())
     } else if let Some(run) = life.run() {
-        format!("{:?}", run.sheets)
+        format!("{:?} {}", run.sheets, timed(&run.steps))
     } else if let Some(print) = life.print() {
-        format!("{} {}", print.done().join(" "), print.is_away())
+        let steps = timed(&print.timed);
+        format!("{} {} {steps}", print.done().join(" "), print.is_away())
     } else if let Some(lens) = life.lens() {
         format!("{} exposures {} tests", lens.exposures, lens.tests.len())
     } else if let Some(camera) = life.camera() {
@@ -51,6 +52,13 @@ fn of_life(life: &Life) -> String {
         String::new()
     };
     format!("{state}, {more}")
+}
+
+fn timed(steps: &Steps) -> String {
+    let current = steps.current();
+    let under_way = current.map(|step| step.step.clone());
+    let still = current.is_some_and(|step| step.paused.is_some());
+    Timed::in_words(steps.all().len(), under_way.as_deref(), still)
 }
 
 fn called(id: Option<ThingId>) -> String {
@@ -105,7 +113,7 @@ fn of_world(world: &World<'_>, thing: Thing) -> String {
         ThingKind::Set => world.sets.get(id).map(|_| "linked, ".to_owned()),
         ThingKind::Run => world.runs.get(id).map(|run| {
             let state = if run.ended { "ended" } else { "under way" };
-            format!("{state}, {:?}", run.sheets)
+            format!("{state}, {:?} {}", run.sheets, run.timed.told())
         }),
         ThingKind::Bath => world.baths.get(id).map(|bath| {
             let state = match bath.is {
@@ -128,7 +136,8 @@ fn of_world(world: &World<'_>, thing: Thing) -> String {
                 PrintIs::Lost => "lost",
                 PrintIs::Discarded => "thrown away",
             };
-            format!("{state}, {} {}", print.steps.join(" "), print.away)
+            let steps = print.timed.told();
+            format!("{state}, {} {} {steps}", print.steps.join(" "), print.away)
         }),
         ThingKind::Lens => world.lenses.get(id).map(tool),
         ThingKind::Camera => world.cameras.get(id).map(tool),

@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use notchbook::craft::Capacity;
-use notchbook::logbook::{Deed, Entry, ThingId};
+use notchbook::logbook::{Deed, Entry, Thing, ThingId, ThingKind};
 use notchbook::reference::{Need, Reference};
 
 use super::acts::entry;
@@ -38,6 +38,9 @@ pub(crate) fn all(reference: &Reference) -> Vec<Bench<'_>> {
     benches.push(in_the_field(reference));
     let (negatives, _) = with_negatives(reference);
     benches.push(negatives);
+    for timed in [0, 1, 2] {
+        benches.push(at_the_sink(reference, timed));
+    }
     for process in reference.processes() {
         let required = process
             .steps
@@ -111,6 +114,26 @@ fn in_the_field(reference: &Reference) -> Bench<'_> {
     bench.log(deeds::load(sheets[1], "", shelf.film, shelf.sides[0]));
     bench.log(Deed::Exposed(expose(shelf.sides[0], false)));
     bench.log(deeds::load(sheets[2], "", shelf.film, shelf.sides[1]));
+    bench
+}
+
+/// A run under way, and so many of it and of a print being timed.
+fn at_the_sink(reference: &Reference, timed: usize) -> Bench<'_> {
+    let (mut bench, negatives) = with_negatives(reference);
+    let shelf: Vec<ThingId> = bench.model.now.sides.keys().copied().collect();
+    let boxes: Vec<ThingId> = bench.model.now.boxes.keys().copied().collect();
+    let (sheet, run, print) = (bench.ids.thing(), bench.ids.thing(), bench.ids.thing());
+    bench.log(deeds::load(sheet, "", boxes[0], shelf[0]));
+    bench.log(Deed::Exposed(expose(shelf[0], false)));
+    bench.log(Deed::RunBegun(begin_run(run, &[sheet], None)));
+    bench.log(Deed::PrintBegun(begin_print(print, negatives, "cyanotype")));
+    let things = [
+        (Thing::new(ThingKind::Run, run), "develop"),
+        (Thing::new(ThingKind::Print, print), "coat"),
+    ];
+    for (thing, step) in things.into_iter().take(timed) {
+        bench.log(Deed::StepBegun(deeds::begin_step(thing, step, None)));
+    }
     bench
 }
 

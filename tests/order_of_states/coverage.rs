@@ -56,7 +56,7 @@ pub(crate) const fn refusal(refusal: &Refusal) -> &'static str {
 }
 
 /// Every name that [`objection`] can give.
-pub(crate) const OBJECTIONS: [&str; 26] = [
+pub(crate) const OBJECTIONS: [&str; 29] = [
     "not-yet",
     "twice",
     "not-next",
@@ -64,6 +64,9 @@ pub(crate) const OBJECTIONS: [&str; 26] = [
     "in-doubt",
     "no-doubt",
     "not-begun",
+    "no-step",
+    "stands-still",
+    "goes-on",
     "nothing-in-it",
     "other-sheet",
     "other-side",
@@ -94,6 +97,9 @@ pub(crate) const fn objection(objection: &Objection) -> &'static str {
         Objection::InDoubt { .. } => "in-doubt",
         Objection::NoDoubt => "no-doubt",
         Objection::NotBegun => "not-begun",
+        Objection::NoStep => "no-step",
+        Objection::StandsStill { .. } => "stands-still",
+        Objection::GoesOn => "goes-on",
         Objection::NothingInIt => "nothing-in-it",
         Objection::OtherSheet { .. } => "other-sheet",
         Objection::OtherSide { .. } => "other-side",

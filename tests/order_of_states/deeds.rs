@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use notchbook::craft::sun::Coordinates;
-use notchbook::craft::{Capacity, Density, ExposureValue, FilmSpeed, Seconds, Size, Stops};
+use notchbook::craft::{
+    Capacity, Celsius, Density, ExposureValue, FilmSpeed, Seconds, Size, Stops,
+};
 use notchbook::logbook::*;
 
 /// The day on which all begins.
@@ -324,11 +326,46 @@ pub(crate) fn begin_run(id: ThingId, sheets: &[ThingId], developer: Option<Thing
         time: None,
         temperature: None,
         agitation: None,
+        sequence: None,
         stop: None,
         fixer: None,
         other_baths: Vec::new(),
         area: None,
     }
+}
+
+pub(crate) fn begin_step(thing: Thing, step: &str, bath: Option<ThingId>) -> StepBegun {
+    StepBegun {
+        thing,
+        step: step.to_owned(),
+        time: Some(time("1m")),
+        bath,
+        temperature: None,
+        agitation: None,
+        uses: None,
+        area: None,
+    }
+}
+
+pub(crate) fn change_step(thing: Thing, change: Change) -> StepChanged {
+    StepChanged {
+        thing,
+        change,
+        more: (change == Change::MoreTime).then(|| time("30 s")),
+        temperature: (change == Change::Temperature)
+            .then(|| Celsius::parse("21").expect("a temperature")),
+        time: None,
+        steps: Vec::new(),
+    }
+}
+
+pub(crate) fn end_step(thing: Thing) -> Deed {
+    Deed::StepEnded(StepEnded {
+        thing,
+        time: None,
+        temperature: None,
+        seen: None,
+    })
 }
 
 pub(crate) fn end_run(run: ThingId) -> RunEnded {
@@ -528,6 +565,11 @@ pub(crate) fn unsaid(deed: &Deed) -> Deed {
                 what.developer = None;
             }
         }
+        Deed::StepBegun(what) => {
+            what.uses = None;
+            what.area = None;
+        }
+        Deed::StepEnded(what) => what.time = None,
         Deed::RunEnded(what) => what.sheets.clear(),
         Deed::Retired(what) => what.sides.clear(),
         _ => {}

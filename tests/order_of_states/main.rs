@@ -265,6 +265,8 @@ fn as_looked_up(filled: &Deed, taken: &Deed) -> Deed {
             mine.touches.clone_from(&theirs.touches);
             *mine.deed = as_looked_up(&mine.deed, &theirs.deed);
         }
+        // What the clock counted is checked where clocks are.
+        (Deed::StepEnded(mine), Deed::StepEnded(theirs)) => mine.time = theirs.time,
         (Deed::Loaded(mine), Deed::Loaded(theirs)) if mine.again => {
             mine.reference.clone_from(&theirs.reference);
         }

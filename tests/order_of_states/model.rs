@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use notchbook::craft::Area;
-use notchbook::logbook::{Deed, Entry, EntryId, Thing, ThingId, ThingKind};
+use notchbook::logbook::{Change, Deed, Entry, EntryId, Thing, ThingId, ThingKind};
 use notchbook::reference::Reference;
 
 use super::deeds;
@@ -147,7 +147,7 @@ impl<'a> Model<'a> {
     fn fill_in(&self, said: &Entry) -> Result<Entry, No> {
         let latest = said.written + TimeDelta::minutes(10);
         let blank = |text: &str| text.trim().is_empty();
-        if said.happened > latest {
+        if said.happened > latest && !self.was_set_back(said) {
             return Err(No("it is still to come"));
         }
         if said.over.as_deref().is_some_and(blank) {
@@ -208,6 +208,16 @@ impl<'a> Model<'a> {
             return Err(No("it cannot be called that"));
         }
         Ok(entry)
+    }
+
+    /// Whether the logbook holds a later time than the clock of something an entry is about: then the
+    /// clock was set back, and the entry may be up to a day ahead of it.
+    fn was_set_back(&self, said: &Entry) -> bool {
+        let touches = said.deed.touches();
+        let is_about = |one: &Counting<'_>| touches.iter().any(|it| one.deed.is_about(it.id));
+        let counting = self.counting();
+        let mut later = counting.iter().filter(|one| one.happened > said.written);
+        said.happened <= said.written + TimeDelta::hours(24) && later.any(is_about)
     }
 
     /// Fills in what was the case just before, the entry itself left out.
@@ -277,6 +287,18 @@ impl<'a> Model<'a> {
                     what.developer
                         .get_or_insert_with(|| deeds::DEVELOPER.to_owned());
                 }
+            }
+            Deed::StepBegun(what) if what.thing.kind == ThingKind::Run => {
+                // A bath that the run knows is counted already.
+                let run = world.runs.get(&what.thing.id);
+                let new = what.bath.and_then(|bath| {
+                    let run = run.filter(|run| !run.baths.contains(&bath))?;
+                    u32::try_from(run.sheets.len()).ok()
+                });
+                if what.uses.is_none() && new.is_some() {
+                    what.area = what.area.or(run.and_then(|run| run.area));
+                }
+                what.uses = what.uses.or(new);
             }
             Deed::RunEnded(what) if what.sheets.is_empty() => {
                 let run = world.runs.get(&what.run);
@@ -358,6 +380,10 @@ fn sides_made_by(deed: &Deed) -> Vec<Thing> {
     }
 }
 
+const fn is_timed(thing: Thing) -> bool {
+    matches!(thing.kind, ThingKind::Run | ThingKind::Print)
+}
+
 /// What cannot be meant, whatever has happened.
 fn makes_sense(deed: &Deed) -> Result<(), No> {
     fn distinct(ids: impl Iterator<Item = ThingId>) -> bool {
@@ -401,6 +427,16 @@ fn makes_sense(deed: &Deed) -> Result<(), No> {
                 && distinct(what.sheets.iter().map(|each| each.sheet))
                 && distinct(what.sheets.iter().filter_map(|each| each.side))
         }
+        Deed::StepBegun(what) => is_timed(what.thing) && !what.step.trim().is_empty(),
+        Deed::StepChanged(what) => {
+            is_timed(what.thing)
+                && match what.change {
+                    Change::MoreTime => what.more.is_some() || what.time.is_some(),
+                    Change::Temperature => what.temperature.is_some(),
+                    Change::Pause | Change::GoOn => true,
+                }
+        }
+        Deed::StepEnded(what) => is_timed(what.thing),
         Deed::RunEnded(what) => distinct(what.sheets.iter().copied()),
         Deed::Measured(what) => what.low.value() <= what.high.value(),
         Deed::PrintBegun(what) => what.paper_sheets > 0 && distinct(what.negatives.iter().copied()),

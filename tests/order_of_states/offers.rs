@@ -82,6 +82,31 @@ pub(crate) fn deed_about(
                 .find(|(_, sheet)| sheet.is == SheetIs::Held)?;
             Deed::RunBegun(begin_run(ids.thing(), &[*sheet], Some(id)))
         }
+        (Kind::StepBegun, ThingKind::Bath) => {
+            let (run, _) = world.runs.iter().find(|(_, run)| !run.ended)?;
+            let run = Thing::new(ThingKind::Run, *run);
+            let mut begun = deeds::begin_step(run, "fix", Some(id));
+            // How many go through it is another question.
+            begun.uses = Some(0);
+            Deed::StepBegun(begun)
+        }
+        (Kind::StepBegun, ThingKind::Run) => {
+            Deed::StepBegun(deeds::begin_step(thing, "stop", None))
+        }
+        (Kind::StepBegun, ThingKind::Print) => {
+            let print = world.prints.get(&id)?;
+            let next = if print.is == PrintIs::Mounted {
+                "spot".to_owned()
+            } else {
+                next_step(print, world)?
+            };
+            (may_follow(world.process(print), &print.steps, &next) == Says::Fine)
+                .then(|| Deed::StepBegun(deeds::begin_step(thing, &next, None)))?
+        }
+        (Kind::StepChanged, ThingKind::Run | ThingKind::Print) => {
+            Deed::StepChanged(deeds::change_step(thing, Change::MoreTime))
+        }
+        (Kind::StepEnded, ThingKind::Run | ThingKind::Print) => deeds::end_step(thing),
         (_, ThingKind::Side) => return about_side(thing, kind, world, ids),
         (_, ThingKind::Sheet) => return about_sheet(thing, kind, world, ids),
         (Kind::RunEnded, ThingKind::Run) => Deed::RunEnded(end_run(id)),

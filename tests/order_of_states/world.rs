@@ -7,12 +7,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Days, NaiveDate};
-use notchbook::craft::{Capacity, Keeping, Size};
+use notchbook::craft::{Area, Capacity, Keeping, Size};
 use notchbook::logbook::{Deed, Thing, ThingId, ThingKind};
 use notchbook::reference::{Process, Reference};
 
 mod film;
 mod prints;
+mod steps;
+
+pub(crate) use steps::Timed;
 
 /// Why not, for whoever reads a failure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -85,6 +88,9 @@ pub(crate) struct Run {
     pub(crate) sheets: Vec<ThingId>,
     pub(crate) developer: Option<ThingId>,
     pub(crate) ended: bool,
+    pub(crate) baths: Vec<ThingId>,
+    pub(crate) area: Option<Area>,
+    pub(crate) timed: Timed,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -154,6 +160,7 @@ pub(crate) struct Print {
     pub(crate) steps: Vec<String>,
     pub(crate) away: bool,
     pub(crate) was_before_frame: PrintIs,
+    pub(crate) timed: Timed,
 }
 
 /// Everything there is.
@@ -224,6 +231,12 @@ impl<'a> World<'a> {
                 SheetIs::Developing | SheetIs::Fogged | SheetIs::Lost | SheetIs::Discarded
             ) {
                 sheet.in_run = None;
+            }
+        }
+        // A print that goes into no bath any more is not timed.
+        for print in self.prints.values_mut() {
+            if !print.is.can_be_wet() {
+                print.timed.end();
             }
         }
         Ok(())
@@ -361,6 +374,9 @@ impl<'a> World<'a> {
             | Deed::FaultSeen(_)
             | Deed::Scanned(_)
             | Deed::Filed(_) => self.film_happens(deed, over),
+            Deed::StepBegun(_) | Deed::StepChanged(_) | Deed::StepEnded(_) => {
+                self.step_happens(deed, over)
+            }
             Deed::Lost(what) if what.thing.kind == ThingKind::Sheet => {
                 self.sheet_ends(what.thing.id, what.side, SheetIs::Lost, over)
             }

@@ -38,7 +38,7 @@ fn the_road_of_a_print_tells_everything_that_is_known_of_it() {
     let trace = home.asks("--logbook demo.notchbook trace p29");
     let mut session = home.open_with(&logbook);
     session.wait_for("S-00");
-    session.goes_to(3);
+    session.goes_to(4);
     session.wait_for("P-0030");
     session.press("down");
     session.wait_for("Threshing Floor");
@@ -72,14 +72,14 @@ fn the_demo_opens_shows_every_screen_and_goes_away() {
     session.goes_to(2);
     session.wait_for("H-14");
     session.wait_for("IN DOUBT");
-    session.goes_to(3);
+    session.goes_to(4);
     session.wait_for("P-0030");
     session.press("down");
     session.wait_for("Threshing Floor");
     session.opens("t", "road");
     session.wait_for("S-0043");
     session.closes("road");
-    session.goes_to(4);
+    session.goes_to(5);
     session.wait_for("F-0");
     session.press("]");
     session.wait_for("Q-0");

@@ -31,7 +31,7 @@ fn what_is_typed_comes_back_after_esc() {
     session.logs("exposed");
     // What is logged is no draft any more.
     session.wait_gone("1 draft");
-    session.goes_to(3);
+    session.goes_to(4);
     session.wait_for("No print yet");
     session.leave().is_sound();
 }

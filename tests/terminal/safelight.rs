@@ -139,9 +139,9 @@ fn the_safelight_theme_shows_dim_red_from_start_to_exit() {
     session.closes("type to find a key");
     session.opens("n", "something new");
     session.closes("something new");
-    session.goes_to(3);
-    session.wait_for("No print yet");
     session.goes_to(4);
+    session.wait_for("No print yet");
+    session.goes_to(5);
     session.wait_for("F-01");
     session.press("q");
     assert!(session.wait_exit().success());

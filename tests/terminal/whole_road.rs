@@ -203,7 +203,7 @@ fn a_picture_goes_from_the_box_to_the_wall_and_is_traced_back() {
 
     let mut session = home.open();
     session.wait_for("S-0001");
-    session.goes_to(3);
+    session.goes_to(4);
     session.wait_for("P-0001");
     let steps = crate::hand::asks(session.home(), "trace p1");
     let things = steps["steps"].as_array().expect("steps").len();

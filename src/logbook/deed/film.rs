@@ -149,6 +149,9 @@ pub struct RunBegun {
     /// The temperature at the start.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub temperature: Option<Celsius>,
+    /// The sequence of steps it follows, by its id.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sequence: Option<String>,
     /// How it is agitated.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub agitation: Option<String>,

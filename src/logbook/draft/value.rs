@@ -15,6 +15,7 @@ use crate::craft::{
     Millimetres, Seconds, Size, Stops, TimeZone, Unreadable, magnification, moment, number,
     patches, timings,
 };
+use crate::logbook::counting::sequence_of;
 use crate::logbook::fields::FieldKind;
 use crate::logbook::life::tablet_used_in_words;
 use crate::logbook::{Kind, Names, TabletUsed, Thing, ThingId, ThingKind, tidy_reference};
@@ -92,6 +93,17 @@ pub(super) fn read_value(
                     .collect();
                 Err(format!(
                     "\"{typed}\" is not a process: {}",
+                    known.join(", ")
+                ))
+            }
+        },
+        FieldKind::Sequence => match desk.reference.sequence_named(typed) {
+            Some(sequence) => Ok(Value::String(sequence.id.clone())),
+            None => {
+                let known = desk.reference.sequences().iter();
+                let known: Vec<&str> = known.map(|sequence| sequence.id.as_str()).collect();
+                Err(format!(
+                    "\"{typed}\" is no sequence of steps: {}",
                     known.join(", ")
                 ))
             }
@@ -176,7 +188,21 @@ fn choice(words: &[&'static str], typed: &str) -> Result<Value, String> {
         .ok_or_else(|| format!("\"{typed}\" is none of: {}", words.join(", ")))
 }
 
+/// The id of a step of the sequence of the run a draft is about. Another step may be done as well, so
+/// words that name none of them are taken as they are.
+fn step_of_sequence(draft: &Draft, typed: &str, desk: &Desk<'_>) -> Option<String> {
+    let run = draft.get(draft.kind.about()?);
+    let run = desk.names.find(&[ThingKind::Run], &tidy_reference(run))?;
+    let life = desk.names.life_of(run.id)?;
+    let sequence = sequence_of(life.run()?, desk.reference)?;
+    let step = sequence.step_named(typed)?;
+    Some(step.id.clone())
+}
+
 fn read_step(draft: &Draft, typed: &str, desk: &Desk<'_>) -> Result<Value, String> {
+    if let Some(id) = step_of_sequence(draft, typed, desk) {
+        return Ok(Value::String(id));
+    }
     let process = draft.process(desk.names);
     let Some(process) = process.and_then(|id| desk.reference.process(&id)) else {
         return Ok(Value::String(typed.to_owned()));
@@ -221,6 +247,7 @@ pub(in crate::logbook) fn in_words(
         | FieldKind::Paper
         | FieldKind::Formula
         | FieldKind::Process
+        | FieldKind::Sequence
         | FieldKind::Step
         | FieldKind::Zone
         | FieldKind::Fault

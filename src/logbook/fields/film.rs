@@ -88,6 +88,12 @@ pub(super) const RUN_BEGUN: &[Field] = &[
         "20 C",
     ),
     carried("vessel", "vessel", F::Text, Need::May, "tray"),
+    may(
+        "sequence",
+        "steps",
+        F::Sequence,
+        "tray, or what its vessel says",
+    ),
     carried(
         "agitation",
         "agitation",

@@ -13,6 +13,7 @@ mod film;
 mod finding;
 mod negative;
 mod print;
+mod step;
 mod stock;
 mod strip;
 
@@ -100,7 +101,9 @@ pub enum FieldKind {
     Paper,
     /// A printing process.
     Process,
-    /// A step of the process of a print.
+    /// A sequence of steps of development.
+    Sequence,
+    /// A step of the process of a print, or of the sequence of a run.
     Step,
     /// Several densities, each with the name of its patch.
     Patches,
@@ -242,6 +245,9 @@ impl Kind {
             Kind::Companions => film::COMPANIONS,
             Kind::Fogged => film::FOGGED,
             Kind::RunBegun => film::RUN_BEGUN,
+            Kind::StepBegun => step::STEP_BEGUN,
+            Kind::StepChanged => step::STEP_CHANGED,
+            Kind::StepEnded => step::STEP_ENDED,
             Kind::RunEnded => film::RUN_ENDED,
             Kind::Measured => negative::MEASURED,
             Kind::FaultSeen => negative::FAULT_SEEN,
@@ -304,6 +310,9 @@ impl Kind {
             | Kind::Retired
             | Kind::Lost
             | Kind::Discarded
+            | Kind::StepBegun
+            | Kind::StepChanged
+            | Kind::StepEnded
             | Kind::Noted => Some("thing"),
             Kind::Loaded
             | Kind::Unloaded

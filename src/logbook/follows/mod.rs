@@ -21,6 +21,7 @@ mod film;
 mod finding;
 mod negative;
 mod print;
+mod step;
 mod strip;
 
 /// How a line is meant.
@@ -141,6 +142,9 @@ pub fn what_follows(
         Kind::ExposureBegun | Kind::ExposureDropped => film::in_the_camera(draft, desk),
         Kind::SlideSeen | Kind::SlideRighted => film::slide(draft, desk),
         Kind::RunBegun => film::developing(draft, desk),
+        Kind::StepBegun => step::beginning(draft, desk),
+        Kind::StepChanged => step::changing(draft, desk),
+        Kind::StepEnded => step::ending(draft, desk),
         Kind::RunEnded => film::ending_run(draft, desk),
         Kind::Measured => negative::measuring(draft, desk),
         Kind::FaultSeen => negative::fault(draft, desk),

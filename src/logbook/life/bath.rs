@@ -41,6 +41,8 @@ impl State for BathState {
         stays(InUse, Kind::BathMixed),
         goes(Fresh, Kind::RunBegun, InUse),
         stays(InUse, Kind::RunBegun),
+        goes(Fresh, Kind::StepBegun, InUse),
+        stays(InUse, Kind::StepBegun),
         goes(Fresh, Kind::PrintStep, InUse),
         stays(InUse, Kind::PrintStep),
         goes(Fresh, Kind::BathReplenished, InUse),
@@ -286,6 +288,13 @@ impl More {
                 sheets: u32::try_from(run.sheets.len()).unwrap_or(u32::MAX),
                 area: run.area,
             }),
+            Deed::StepBegun(step) if step.bath == Some(me) => {
+                let sheets = step.uses.filter(|uses| *uses > 0)?;
+                Some(More {
+                    sheets,
+                    area: step.area,
+                })
+            }
             Deed::PrintStep(step) if step.baths.contains(&me) => Some(More {
                 sheets: 1,
                 area: step.area,

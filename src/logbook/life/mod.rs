@@ -27,6 +27,7 @@ mod run;
 mod set;
 mod sheet;
 mod side;
+mod steps;
 mod strip;
 
 pub(in crate::logbook) use bath::day_said;
@@ -43,6 +44,7 @@ pub use run::{RunLife, RunState};
 pub use set::{SetLife, SetState};
 pub use sheet::{Begun, Densities, Exposure, Fault, SheetLife, SheetState};
 pub use side::{Doubt, SideLife, SideState};
+pub use steps::{StepTaken, Steps};
 pub(in crate::logbook) use strip::{
     limits_in_words, strip_in_words, tablet_in_words, tablet_used_in_words,
 };

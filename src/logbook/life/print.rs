@@ -6,7 +6,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use serde::{Deserialize, Serialize};
 
-use super::{Happening, Row, State, Story, goes, stays};
+use super::{Happening, Row, State, Steps, Story, goes, stays};
 use crate::craft::Size;
 use crate::logbook::{Deed, EntryId, Kind, Objection, ThingId, Whereabouts};
 use crate::reference::{Process, Reference, Step, Work};
@@ -53,6 +53,19 @@ impl State for PrintState {
         stays(Mounted, Kind::PrintStep),
         goes(Dry, Kind::PrintStep, InProcess),
         goes(Pressed, Kind::PrintStep, InProcess),
+        // A step by the clock; that it was done is logged when it is over.
+        stays(InProcess, Kind::StepBegun),
+        stays(InProcess, Kind::StepChanged),
+        stays(InProcess, Kind::StepEnded),
+        stays(Dry, Kind::StepBegun),
+        stays(Dry, Kind::StepChanged),
+        stays(Dry, Kind::StepEnded),
+        stays(Pressed, Kind::StepBegun),
+        stays(Pressed, Kind::StepChanged),
+        stays(Pressed, Kind::StepEnded),
+        stays(Mounted, Kind::StepBegun),
+        stays(Mounted, Kind::StepChanged),
+        stays(Mounted, Kind::StepEnded),
         goes(Dry, Kind::Pressed, Pressed),
         stays(Pressed, Kind::Pressed),
         stays(Mounted, Kind::Pressed),
@@ -166,6 +179,9 @@ pub struct PrintLife {
     pub size: Option<Size>,
     /// The steps done, in order.
     pub steps: Vec<StepDone>,
+    /// Its steps by the clock.
+    #[serde(default)]
+    pub timed: Steps,
     /// Its number in the edition, as written.
     pub number: Option<String>,
     /// Where it is.
@@ -238,7 +254,9 @@ impl Story for PrintLife {
     }
 
     fn rules_out(&self, kind: Kind) -> bool {
-        self.is_away() && !POSSIBLE_WHEN_AWAY.contains(&kind)
+        let away = self.is_away() && !POSSIBLE_WHEN_AWAY.contains(&kind);
+        let at_the_clock = matches!(kind, Kind::StepChanged | Kind::StepEnded);
+        away || (at_the_clock && self.timed.current().is_none())
     }
 
     fn guard(
@@ -250,12 +268,13 @@ impl Story for PrintLife {
         // What no reason can make possible comes before what one can.
         let step = match happening.deed {
             Deed::PrintStep(step) => self.guard_step(&step.step, reference),
+            Deed::StepBegun(begun) => self.guard_step(&begun.step, reference),
             Deed::Placed(placed)
                 if placed.whereabouts == Whereabouts::Returned && !self.is_away() =>
             {
                 Err(Objection::NotAway)
             }
-            _ => Ok(()),
+            deed => self.timed.guard(deed),
         };
         match (&self.placement, step) {
             (_, Err(never)) if !never.can_be_overridden() => Err(never),
@@ -281,6 +300,7 @@ impl Story for PrintLife {
     ) {
         let before = self.state;
         self.state = to;
+        self.timed.take_in(happening);
         match happening.deed {
             Deed::PrintBegun(begun) => {
                 self.title.clone_from(&begun.title);
@@ -297,6 +317,10 @@ impl Story for PrintLife {
                     at: happening.happened,
                 });
                 self.state = self.after_step(before, reference);
+                // Who logs the step that is counted has ended it.
+                if self.timed.current().is_some_and(|it| it.step == step.step) {
+                    self.timed.end(happening.happened, step.time);
+                }
             }
             Deed::Framed(_) if matches!(before, Dry | Pressed | Mounted | Matted) => {
                 self.before_frame = Some(before);
@@ -319,6 +343,9 @@ impl Story for PrintLife {
             Deed::Lost(lost) => self.end = Some(lost.reason.clone()),
             Deed::Discarded(discarded) => self.end = Some(discarded.reason.clone()),
             _ => {}
+        }
+        if !matches!(self.state, InProcess | Dry | Pressed | Mounted) {
+            self.timed.end(happening.happened, None);
         }
         if self.state != Framed {
             self.before_frame = None;

@@ -1,11 +1,11 @@
-//! The life of a development run: it begins, and it ends.
+//! The life of a development run: it begins, its steps are timed, and it ends.
 
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
-use super::{Happening, Row, State, Story, goes};
-use crate::craft::{Celsius, Dilution, Seconds};
-use crate::logbook::{Deed, Kind, ThingId};
+use super::{Happening, Row, State, Steps, Story, goes, stays};
+use crate::craft::{Area, Celsius, Dilution, Seconds};
+use crate::logbook::{Deed, Kind, Objection, ThingId};
 use crate::reference::Reference;
 
 /// The states of a run.
@@ -25,6 +25,9 @@ impl State for RunState {
     const NEW: Self = RunState::New;
     const TABLE: &'static [Row<Self>] = &[
         goes(RunState::New, Kind::RunBegun, RunState::Running),
+        stays(RunState::Running, Kind::StepBegun),
+        stays(RunState::Running, Kind::StepChanged),
+        stays(RunState::Running, Kind::StepEnded),
         goes(RunState::Running, Kind::RunEnded, RunState::Ended),
     ];
     fn word(self) -> &'static str {
@@ -54,6 +57,21 @@ pub struct RunLife {
     pub time: Option<Seconds>,
     /// The temperature at the start.
     pub temperature: Option<Celsius>,
+    /// How it is agitated.
+    #[serde(default)]
+    pub agitation: Option<String>,
+    /// The id of the sequence it follows.
+    #[serde(default)]
+    pub sequence: Option<String>,
+    /// The area of its sheets, where all sizes are known.
+    #[serde(default)]
+    pub area: Option<Area>,
+    /// Every bath it uses: those it began with, then those of its steps.
+    #[serde(default)]
+    pub baths: Vec<ThingId>,
+    /// Its steps, timed.
+    #[serde(default)]
+    pub steps: Steps,
     /// When it ended.
     pub ended: Option<DateTime<FixedOffset>>,
 }
@@ -65,8 +83,22 @@ impl Story for RunLife {
         self.state
     }
 
+    fn rules_out(&self, kind: Kind) -> bool {
+        matches!(kind, Kind::StepChanged | Kind::StepEnded) && self.steps.current().is_none()
+    }
+
+    fn guard(
+        &self,
+        _me: ThingId,
+        happening: &Happening<'_>,
+        _reference: &Reference,
+    ) -> Result<(), Objection> {
+        self.steps.guard(happening.deed)
+    }
+
     fn take_in(&mut self, _me: ThingId, happening: &Happening<'_>, to: RunState, _: &Reference) {
         self.state = to;
+        self.steps.take_in(happening);
         match happening.deed {
             Deed::RunBegun(begun) => {
                 self.sheets = begun.sheets.iter().map(|each| each.sheet).collect();
@@ -75,10 +107,19 @@ impl Story for RunLife {
                 self.vessel.clone_from(&begun.vessel);
                 self.time = begun.time;
                 self.temperature = begun.temperature;
+                self.area = begun.area;
+                self.agitation.clone_from(&begun.agitation);
+                self.sequence.clone_from(&begun.sequence);
+                self.baths = begun.baths().map(|(_, bath)| bath).collect();
+            }
+            Deed::StepBegun(begun) => {
+                let new = begun.bath.filter(|bath| !self.baths.contains(bath));
+                self.baths.extend(new);
             }
             Deed::RunEnded(ended) => {
                 self.time = ended.time.or(self.time);
                 self.ended = Some(happening.happened);
+                self.steps.end(happening.happened, None);
             }
             _ => {}
         }

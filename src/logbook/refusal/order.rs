@@ -108,6 +108,14 @@ impl OutOfOrder {
             Objection::NotBegun => {
                 format!("{}, and no exposure was begun on it", self.what_is())
             }
+            Objection::NoStep => format!("no step of {name} is being counted"),
+            Objection::StandsStill { since } => {
+                format!(
+                    "the time of {name} stands still since {}",
+                    day_and_time(*since)
+                )
+            }
+            Objection::GoesOn => format!("the time of {name} goes on already"),
             Objection::NothingInIt => self.what_is(),
             Objection::OtherSheet { .. } => format!("{name} holds {other} and no other sheet"),
             Objection::OtherSide { side: Some(_) } => {
@@ -221,6 +229,9 @@ impl OutOfOrder {
             Objection::NotBegun => {
                 "nothing has to be dropped; if an exposure was logged that was not made, strike it"
             }
+            Objection::NoStep => "begin one (begin-step)",
+            Objection::StandsStill { .. } => "let it go on first (change-step: go-on)",
+            Objection::GoesOn => "let it stand still first (change-step: pause)",
             Objection::NothingInIt => {
                 "if a sheet was in it, log first how it was loaded, with its own time; if it was \
                  another side, choose that"
@@ -395,6 +406,10 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
         (Kind::RunBegun, T::Side) => "no sheet can be developed from it",
         (Kind::RunBegun, T::Bath) => "no sheet can be developed in it",
         (Kind::RunBegun, _) => "it cannot be developed",
+        (Kind::StepBegun, T::Bath) => "nothing can go into it",
+        (Kind::StepBegun, _) => "no step of it can begin",
+        (Kind::StepChanged, _) => "no step of it can change",
+        (Kind::StepEnded, _) => "no step of it can end",
         (Kind::RunEnded, T::Run) => "it cannot end",
         (Kind::RunEnded, _) => "its development cannot end",
         (Kind::Measured, _) => "it cannot be measured",

@@ -60,6 +60,7 @@ fn example(kind: FieldKind) -> String {
         FieldKind::RunSheets => "S-0001, S-0002",
         FieldKind::Reference(_) => "BRASS",
         FieldKind::Process => "cyanotype",
+        FieldKind::Sequence => "tray",
         FieldKind::Step => "coat",
         FieldKind::Patches => "III 0.35, V 0.72",
         FieldKind::Fault => "air bells",
@@ -89,6 +90,7 @@ fn filled(room: &Darkroom, kind: Kind, all: bool) -> Draft {
                     | (Kind::FormatFound, "image")
                     | (Kind::StripRead, "film")
                     | (Kind::LimitsSet, "gradient")
+                    | (Kind::StepChanged, "more")
             );
             if all || enough || field.need == Need::Must {
                 let text = match (kind, field.key.as_ref()) {

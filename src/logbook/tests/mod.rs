@@ -17,6 +17,7 @@ mod offers;
 mod prints;
 mod refusals;
 mod runs;
+mod steps;
 mod stock;
 mod strips;
 mod words;

@@ -222,6 +222,8 @@ fn of_run(common: Common<'_>, run: &RunLife) -> Columns {
         seconds: run.time.map(|time| time.value()),
         temperature: run.temperature.map(|temperature| temperature.value()),
         ended: run.ended.map(|at| at.to_rfc3339()),
+        sequence: run.sequence.as_deref(),
+        timing: run.steps.current().map(|step| step.step.as_str()),
         born: common.born,
         since: common.since,
     }
@@ -286,6 +288,7 @@ fn of_print(common: Common<'_>, print: &PrintLife) -> Columns {
         paper: print.paper,
         size: print.size.map(|size| size.to_string()),
         steps: print.steps.len(),
+        timing: print.timed.current().map(|step| step.step.as_str()),
         last_step: print.steps.last().map(|step| step.step.as_str()),
         number: print.number.as_deref(),
         whereabouts: placement.map(|placement| placement.whereabouts.word()),

@@ -28,6 +28,7 @@ mod search;
 mod sheets;
 mod shelf;
 mod strips;
+mod timed;
 mod timeline;
 mod trace;
 mod words;

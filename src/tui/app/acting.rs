@@ -70,6 +70,7 @@ impl App {
             Act::Offer(wider) => self.take_offer(wider)?,
             Act::Clear => self.clear_pane()?,
             Act::Clock(key) => return self.clock_key(key),
+            Act::Bench(key) => return self.bench_key(key),
         }
         Ok(Vec::new())
     }

@@ -5,6 +5,7 @@
 //! exactly when its life allows it.
 
 use super::App;
+use super::at_the_bench::BenchKey;
 use crate::logbook::Kind;
 use crate::tui::actions::{Action, Availability, Place};
 use crate::tui::overlays::clock::ClockKey;
@@ -15,6 +16,8 @@ use crate::tui::widgets::listing::Step;
 pub const SHEETS: Place = Place::screen("sheets");
 /// The rack.
 pub const RACK: Place = Place::screen("rack");
+/// The bench with its clocks.
+pub const BENCH: Place = Place::screen("bench");
 /// The list of prints and its timelines.
 pub const PRINTS: Place = Place::screen("prints");
 /// The shelf.
@@ -49,11 +52,19 @@ pub const CLOCK_READY: Place = Place::overlay("clock, before the start");
 pub const CLOCK_RUNS: Place = Place::overlay("clock, while it counts");
 /// The clock after the exposure.
 pub const CLOCK_ENDED: Place = Place::overlay("clock, after the exposure");
+/// The clock of a step in large digits.
+pub const STEP_CLOCK: Place = Place::overlay("clock of a step");
+/// Nothing is lit; any key lights it again.
+pub const DARKNESS: Place = Place::overlay("darkness");
 /// The question whether the exposure is dropped.
 pub const CLOCK_ASKS: Place = Place::overlay("clock, asked whether to drop it");
 
 const LISTS: &[Place] = &[SHEETS, PRINTS, SHELF];
 const SCREENS: &[Place] = &[SHEETS, RACK, PRINTS, SHELF];
+/// Every screen on which a thing is at hand and something can be logged for it.
+const WORK: &[Place] = &[SHEETS, RACK, BENCH, PRINTS, SHELF];
+/// The bench, and one of its clocks in large digits.
+const CLOCKS: &[Place] = &[BENCH, STEP_CLOCK];
 const GLOBAL: &[Place] = &[Place::GLOBAL];
 /// What has a cursor and lies over a screen.
 const OVER: &[Place] = &[ROAD, CHOICE, LIST, SEARCH, HELP];
@@ -127,6 +138,8 @@ pub enum Act {
     Clear,
     /// Open the clock, or do something at it.
     Clock(ClockKey),
+    /// Do something at the clock of a step.
+    Bench(BenchKey),
     /// Choose a figure to reckon.
     Figures,
     /// Fill in the example of the figure.
@@ -184,7 +197,7 @@ actions! {
     "log.develop": Act::Log(Kind::RunBegun), SCREENS, ["d"], "develop",
         "Begin a development run with this sheet.", WAY, 3,
         when |app| app.can_log(Kind::RunBegun);
-    "log.end-run": Act::Log(Kind::RunEnded), SCREENS, ["E"], "end run",
+    "log.end-run": Act::Log(Kind::RunEnded), WORK, ["E"], "end run",
         "End the run; its sheets are negatives then.", WAY, 1,
         when |app| app.can_log(Kind::RunEnded);
     "log.measure": Act::Log(Kind::Measured), SCREENS, ["m"], "measure",
@@ -193,7 +206,7 @@ actions! {
         "File the negative.", WAY, 4, when |app| app.can_log(Kind::Filed);
     "log.print": Act::Log(Kind::PrintBegun), SCREENS, ["p"], "print",
         "Begin a print from this negative.", WAY, 3, when |app| app.can_log(Kind::PrintBegun);
-    "log.step": Act::Log(Kind::PrintStep), SCREENS, ["c"], "step",
+    "log.step": Act::Log(Kind::PrintStep), WORK, ["c"], "step",
         "Log the next step of the print's process.", WAY, 2,
         when |app| app.can_log(Kind::PrintStep);
     "log.mat": Act::Log(Kind::Matted), SCREENS, ["M"], "mat",
@@ -201,12 +214,36 @@ actions! {
     "log.place": Act::Log(Kind::Placed), SCREENS, ["w"], "where",
         "Log where the print goes.", WAY, 4, when |app| app.can_log(Kind::Placed);
 
+    "bench.next": Act::Bench(BenchKey::Next), CLOCKS, ["enter"], "next step",
+        "Open the pane of the next step; the one that is counted ends with it.", LOG, 1,
+        when |app| app.can_begin_step();
+    "bench.begin": Act::Bench(BenchKey::Begin), CLOCKS, ["space"], "begin it",
+        "Begin the next step at once, as planned; the one that is counted ends with it.", LOG, 2,
+        when |app| app.can_begin_step();
+    "bench.pause": Act::Bench(BenchKey::Pause), CLOCKS, ["p"], "pause",
+        "Let the time of the step stand still, or go on.", LOG, 3,
+        when |app| app.can_change_step();
+    "bench.more": Act::Bench(BenchKey::More), CLOCKS, ["+", "="], "30 s more",
+        "Give the step half a minute more.", LOG, 4, when |app| app.can_change_step();
+    "bench.change": Act::Bench(BenchKey::Change), CLOCKS, ["t"], "temperature",
+        "Type how warm it is now, and what is left is reckoned anew; or another time.", LOG, 5,
+        when |app| app.can_change_step();
+    "bench.end": Act::Bench(BenchKey::End), CLOCKS, ["e"], "end step",
+        "End the step; nothing is counted then.", LOG, 6, when |app| app.can_change_step();
+    "bench.large": Act::Bench(BenchKey::Large), CLOCKS, ["l"], "large digits",
+        "Show the clock in digits that are read at arm's length, or no longer.", LOG, 7,
+        when |app| app.can_change_step();
+    "bench.dark": Act::Bench(BenchKey::Dark), CLOCKS, ["d"], "darkness",
+        "Light nothing at all: the bell tells each cue; any key lights the screen again.", LOG, 8,
+        when |app| app.can_be_dark();
+    "bench.bell": Act::Bench(BenchKey::Bell), CLOCKS, ["b"], "bell",
+        "Ring the bell at cues, each second, or not at all.", LOG, 9;
     "next": Act::Open, SCREENS, ["enter"], "next entry",
         "Choose what comes next for the thing at hand.", LOG, 1, when |app| app.can_open();
-    "new": Act::New, SCREENS, ["n"], "new",
+    "new": Act::New, WORK, ["n"], "new",
         "Log something new: a box, a holder, a bath, a paper, a lens, a camera.", LOG, 9,
         when |app| app.can_write();
-    "log.note": Act::Log(Kind::Noted), SCREENS, ["o"], "note",
+    "log.note": Act::Log(Kind::Noted), WORK, ["o"], "note",
         "Write a note on the thing at hand.", LOG, 12, when |app| app.can_log(Kind::Noted);
     "resolve": Act::Resolve, SCREENS, ["v"], "resolve",
         "Find out which entry was missed on a side in doubt, or how an exposure ended.", LOG, 1,
@@ -226,7 +263,7 @@ actions! {
     "follow": Act::Follow, &[STRIP], ["enter"], "follow",
         "Follow the entry to what it touches: the holder, the run, a bath, a print.", SEE, 1,
         when |app| app.has_links();
-    "trail": Act::Trail, SCREENS, ["backspace"], "go back",
+    "trail": Act::Trail, WORK, ["backspace"], "go back",
         "Go back to what was looked at before something was followed.", SEE, 7,
         when |app| app.has_trail();
     "find": Act::Find, SCREENS, ["/"], "find",
@@ -261,11 +298,13 @@ actions! {
         "Go to the board before.", GO, 80;
     "sheets": Act::Screen(0), GLOBAL, ["1"], "sheets", "Go to the sheets.", GO, 60;
     "rack": Act::Screen(1), GLOBAL, ["2"], "rack", "Go to the rack of holders.", GO, 60;
-    "prints": Act::Screen(2), GLOBAL, ["3"], "prints", "Go to the prints.", GO, 60;
-    "shelf": Act::Screen(3), GLOBAL, ["4"], "shelf",
+    "bench": Act::Screen(2), GLOBAL, ["3"], "bench",
+        "Go to the bench: every clock that runs.", GO, 60;
+    "prints": Act::Screen(3), GLOBAL, ["4"], "prints", "Go to the prints.", GO, 60;
+    "shelf": Act::Screen(4), GLOBAL, ["5"], "shelf",
         "Go to the shelf: boxes, papers, baths, lenses, cameras, runs, sets.", GO, 60;
-    "up": Act::Move(Step::Up(1)), SCREENS, ["up", "k"], "up", "Move up.", GO, 90;
-    "down": Act::Move(Step::Down(1)), SCREENS, ["down", "j"], "down", "Move down.", GO, 90;
+    "up": Act::Move(Step::Up(1)), WORK, ["up", "k"], "up", "Move up.", GO, 90;
+    "down": Act::Move(Step::Down(1)), WORK, ["down", "j"], "down", "Move down.", GO, 90;
     "side.previous": Act::Side(Way::Left), &[RACK], ["left", "h"], "side before",
         "Go to the side before.", GO, 90;
     "side.next": Act::Side(Way::Right), &[RACK], ["right"], "next side",
@@ -273,9 +312,9 @@ actions! {
     "page-up": Act::Move(Step::PageUp), SCREENS, ["pgup"], "page up", "Move one page up.", GO, 90;
     "page-down": Act::Move(Step::PageDown), SCREENS, ["pgdn"], "page down",
         "Move one page down.", GO, 90;
-    "first": Act::Move(Step::First), SCREENS, ["home", "g g"], "first",
+    "first": Act::Move(Step::First), WORK, ["home", "g g"], "first",
         "Go to the first line.", GO, 90;
-    "last": Act::Move(Step::Last), SCREENS, ["end", "G"], "last", "Go to the last line.", GO, 90;
+    "last": Act::Move(Step::Last), WORK, ["end", "G"], "last", "Go to the last line.", GO, 90;
 
     "theme": Act::Theme, GLOBAL, ["T"], "theme",
         "Change the theme: plain, dark, safelight.", HERE, 70;
@@ -325,6 +364,9 @@ actions! {
         "Set up what is filled in.", HERE, 1;
     "welcome.skip": Act::Close, &[WELCOME], ["esc"], "skip",
         "Begin with an empty logbook.", HERE, 2;
+
+    "step-clock.close": Act::Close, &[STEP_CLOCK], ["esc"], "to the bench",
+        "Go back to the bench; the clock goes on.", HERE, 1;
 
     "clock.count": Act::Clock(ClockKey::Count), &[CLOCK_READY], ["d"], "up or down",
         "Count up, or down from the planned time.", HERE, 2;
@@ -376,7 +418,7 @@ actions! {
     "leave.yes": Act::Confirm, &[LEAVE], ["y", "enter"], "leave",
         "Leave; what was typed is kept.", HERE, 1;
     "leave.no": Act::Close, &[LEAVE], ["n", "esc"], "stay", "Stay.", HERE, 2;
-    "here.help": Act::Help, &[ROAD, CHOICE, LEAVE, CLOCK_READY, CLOCK_ENDED, CLOCK_ASKS], ["?", "f1"], "keys",
+    "here.help": Act::Help, &[ROAD, CHOICE, LEAVE, STEP_CLOCK, CLOCK_READY, CLOCK_ENDED, CLOCK_ASKS], ["?", "f1"], "keys",
         "Show every key that works here.", HERE, 0;
     "typing.help": Act::Help, &[PANE, RECKON, SEARCH, LIST, FIND, REASON, WELCOME], ["f1"], "keys",
         "Show every key that works here.", HERE, 0;

@@ -5,9 +5,11 @@ use ratatui::layout::{Position, Rect};
 
 use super::deeds::ACTIONS;
 use super::{App, Tab};
+use crate::logbook::counting;
 use crate::tui::browse::Half;
 use crate::tui::ink::{below, cells, line_of, rest_of, rest_of_all};
 use crate::tui::overlays::Overlay;
+use crate::tui::overlays::step_clock::{self, StepClock};
 use crate::tui::screens::shelf::Board;
 use crate::tui::theme::Role;
 use crate::tui::widgets::bar::Bar;
@@ -70,7 +72,7 @@ impl App {
     fn bar<'b>(&self, title: &'b str, end: &'b str) -> Bar<'b> {
         Bar {
             title,
-            screens: &["1 Sheets", "2 Rack", "3 Prints", "4 Shelf"],
+            screens: &["1 Sheets", "2 Rack", "3 Bench", "4 Prints", "5 Shelf"],
             open: Tab::ALL
                 .iter()
                 .position(|tab| *tab == self.tab)
@@ -80,12 +82,13 @@ impl App {
     }
 
     fn bar_end(&self) -> String {
-        match (self.bench.store.is_read_only(), self.drafts) {
+        let drafts = match (self.bench.store.is_read_only(), self.drafts) {
             (true, _) => "read only ".to_owned(),
             (false, 0) => String::new(),
             (false, 1) => "1 draft ".to_owned(),
             (false, count) => format!("{count} drafts "),
-        }
+        };
+        format!("{drafts}{}", self.clocks_in_words())
     }
 
     pub(super) fn click_on_bar(&self, bar: Rect, at: Position) -> Option<usize> {
@@ -138,6 +141,7 @@ impl App {
                 self.rack.settle(rack);
                 self.side.settle(strip_inner(strip), today);
             }
+            Tab::Bench => {}
             Tab::Sheets => self.sheets.settle(area, columns, today),
             Tab::Prints => self.prints.settle(area, columns, today),
             Tab::Shelf => self.shelf.settle(area, columns, today),
@@ -171,6 +175,7 @@ impl App {
             Some(Overlay::Reason(_)) => vec![super::deeds::REASON],
             Some(Overlay::Welcome(_)) => vec![super::deeds::WELCOME],
             Some(Overlay::Clock(clock)) => vec![super::timing::place_of(clock)],
+            Some(Overlay::StepClock(_)) => vec![super::deeds::STEP_CLOCK],
             Some(Overlay::Road(_)) => vec![super::deeds::ROAD],
             Some(Overlay::Leave(_)) => vec![super::deeds::LEAVE],
             Some(other) if other.menu().is_some_and(|menu| menu.finds()) => {
@@ -189,6 +194,9 @@ impl App {
     pub(super) fn draw(&self, area: Rect, buf: &mut Buffer) -> Option<Position> {
         let look = &self.look;
         look.theme.paint_ground(area, buf);
+        if self.is_dark() {
+            return None;
+        }
         if too_small(area, LEAST, buf, look) {
             return None;
         }
@@ -201,6 +209,11 @@ impl App {
         let source = self.source();
         let mut cursor = match self.tab {
             Tab::Rack => self.draw_rack(parts.body, buf),
+            Tab::Bench => {
+                self.clocks
+                    .render(parts.body, buf, look, &keys, &self.bench);
+                None
+            }
             Tab::Sheets => self.sheets.render(list, buf, look, source, &keys, now),
             Tab::Prints => self.prints.render(list, buf, look, source, &keys, now),
             Tab::Shelf => {
@@ -306,6 +319,14 @@ impl App {
             | Overlay::Drafts(menu)
             | Overlay::Figures(menu) => menu.render(area, buf, look),
             Overlay::Reckon(reckoning) => reckoning.render(body, buf, look),
+            Overlay::StepClock(StepClock::Large(thing)) => {
+                let life = self.clocks.life(*thing);
+                let now = self.bench.counted_now();
+                let counting = life.and_then(|it| counting::of(it, &self.bench.reference, now));
+                step_clock::render(counting.as_ref(), over(area, body), buf, look);
+                None
+            }
+            Overlay::StepClock(StepClock::Dark(_)) => None,
             Overlay::Doubt(doubt) => doubt.menu.render(area, buf, look),
             Overlay::Begun(begun) => begun.menu.render(area, buf, look),
             Overlay::Reason(reason) => reason.render(area, buf, look),

@@ -28,13 +28,16 @@ impl App {
     pub(super) fn half(&self) -> Half {
         match self.browse() {
             Some(browse) => browse.half,
+            None if self.tab == Tab::Bench => Half::List,
             None => self.rack_half,
         }
     }
 
     pub(super) fn set_half(&mut self, half: Half) {
+        let on_bench = self.tab == Tab::Bench;
         match self.browse_mut() {
             Some((browse, _, _)) => browse.half = half,
+            None if on_bench => {}
             None => self.rack_half = half,
         }
     }
@@ -47,7 +50,7 @@ impl App {
     pub(super) fn is_finding(&self) -> bool {
         match self.browse() {
             Some(browse) => browse.finding,
-            None => self.rack.finding,
+            None => self.tab == Tab::Rack && self.rack.finding,
         }
     }
 
@@ -58,16 +61,20 @@ impl App {
             return;
         }
         self.set_half(Half::List);
+        let on_bench = self.tab == Tab::Bench;
         match self.browse_mut() {
             Some((browse, _, _)) => browse.finding = true,
+            None if on_bench => {}
             None => self.rack.finding = true,
         }
     }
 
     /// Takes the narrowing words away.
     pub(super) fn show_all(&mut self) -> Result<(), StoreError> {
+        let on_bench = self.tab == Tab::Bench;
         match self.browse_mut() {
             Some((browse, source, bench)) => browse.find_nothing(source, bench),
+            None if on_bench => Ok(()),
             None => {
                 self.rack.find_nothing();
                 self.side.show(self.rack.selected(), &self.bench)
@@ -119,6 +126,9 @@ impl App {
         if let Some((browse, source, bench)) = self.browse_mut() {
             browse.step(step, source, bench)?;
             return Ok(());
+        }
+        if self.tab == Tab::Bench {
+            return self.step_bench(step);
         }
         if self.rack_half == Half::Strip {
             self.side.step(step, &self.bench)?;
@@ -191,6 +201,7 @@ impl App {
         self.tab = visit.tab;
         self.board = visit.board;
         match visit.thing {
+            Some(thing) if visit.tab == Tab::Bench => return self.show_on_the_bench(thing),
             Some(thing) => self.show(thing)?,
             None => self.reload()?,
         }

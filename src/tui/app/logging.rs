@@ -5,7 +5,7 @@ use chrono::{DateTime, FixedOffset};
 
 use super::App;
 use crate::logbook::draft::{Drafted, HAPPENED};
-use crate::logbook::{Amended, Deed, EntryId, FieldProblem, Kind, Struck, ThingKind};
+use crate::logbook::{Amended, Deed, EntryId, FieldProblem, Kind, Struck, Thing, ThingKind};
 use crate::store::{AppendError, Receipt, SavedDraft, StoreError};
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
@@ -168,7 +168,7 @@ impl App {
     }
 
     /// What was logged, in a sentence.
-    fn said(&self, receipt: &Receipt) -> Result<String, StoreError> {
+    pub(super) fn said(&self, receipt: &Receipt) -> Result<String, StoreError> {
         let Some(first) = receipt.entries.first() else {
             return Ok("logged".to_owned());
         };
@@ -233,9 +233,18 @@ impl App {
             None => None,
         };
         match begun.map(|(thing, _)| *thing).or(developed) {
+            // The first step of a run that began just now is the next thing to do.
+            Some(thing) if thing.kind == ThingKind::Run && self.began_just_now(thing) => {
+                self.show_on_the_bench(thing)
+            }
             Some(thing) => self.go_to(thing),
             None => self.reload(),
         }
+    }
+
+    fn began_just_now(&self, run: Thing) -> bool {
+        let began = self.bench.life(run).and_then(|life| life.born);
+        began.is_some_and(|began| (self.bench.now() - began).num_hours() < 1)
     }
 
     fn set_up(

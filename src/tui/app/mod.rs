@@ -17,7 +17,9 @@ use super::event::{Application, Effect, Event};
 use super::keys::Chord;
 use super::look::Look;
 use super::overlays::Overlay;
+use super::overlays::step_clock::StepClock;
 use super::reckoning::Kept;
+use super::screens::bench::Clocks;
 use super::screens::prints::Prints;
 use super::screens::rack::Rack;
 use super::screens::sheets::Sheets;
@@ -29,6 +31,7 @@ use crate::store::StoreError;
 
 mod acting;
 mod allowed;
+mod at_the_bench;
 mod begun;
 pub mod deeds;
 mod draw;
@@ -50,6 +53,8 @@ pub enum Tab {
     Sheets,
     /// The rack of holders.
     Rack,
+    /// What is being counted, and what waits for its next step.
+    Bench,
     /// Prints and their timelines.
     Prints,
     /// What stands on the shelf.
@@ -58,12 +63,13 @@ pub enum Tab {
 
 impl Tab {
     /// Every screen, from the left.
-    pub const ALL: [Tab; 4] = [Tab::Sheets, Tab::Rack, Tab::Prints, Tab::Shelf];
+    pub const ALL: [Tab; 5] = [Tab::Sheets, Tab::Rack, Tab::Bench, Tab::Prints, Tab::Shelf];
 
     const fn place(self) -> Place {
         match self {
             Tab::Sheets => deeds::SHEETS,
             Tab::Rack => deeds::RACK,
+            Tab::Bench => deeds::BENCH,
             Tab::Prints => deeds::PRINTS,
             Tab::Shelf => deeds::SHELF,
         }
@@ -85,6 +91,9 @@ pub struct App {
     /// The timeline of the side under the cursor of the rack, and whether it has the focus.
     side: Timeline,
     rack_half: Half,
+    /// The clocks of runs and prints, and the timeline of the one at hand.
+    clocks: Clocks,
+    clock_line: Timeline,
     /// Where one was before something was followed, the last one last.
     trail: Vec<Visit>,
     overlays: Vec<Overlay>,
@@ -135,6 +144,8 @@ impl App {
             rack: Rack::default(),
             side: Timeline::default(),
             rack_half: Half::List,
+            clocks: Clocks::default(),
+            clock_line: Timeline::default(),
             trail: Vec::new(),
             overlays: Vec::new(),
             reckoned: Kept::default(),
@@ -217,7 +228,7 @@ impl App {
         match self.tab {
             Tab::Prints => &Prints,
             Tab::Shelf => self.board.source(),
-            Tab::Sheets | Tab::Rack => &Sheets,
+            Tab::Sheets | Tab::Rack | Tab::Bench => &Sheets,
         }
     }
 
@@ -226,7 +237,7 @@ impl App {
             Tab::Sheets => Some(&self.sheets),
             Tab::Prints => Some(&self.prints),
             Tab::Shelf => Some(&self.shelf),
-            Tab::Rack => None,
+            Tab::Rack | Tab::Bench => None,
         }
     }
 
@@ -236,7 +247,7 @@ impl App {
             Tab::Sheets => &mut self.sheets,
             Tab::Prints => &mut self.prints,
             Tab::Shelf => &mut self.shelf,
-            Tab::Rack => return None,
+            Tab::Rack | Tab::Bench => return None,
         };
         Some((browse, source, &self.bench))
     }
@@ -245,8 +256,11 @@ impl App {
     fn reload(&mut self) -> Result<(), StoreError> {
         self.version = self.bench.store.data_version()?;
         self.bench.look_up_own();
+        self.clocks.reload(&self.bench)?;
         if let Some((browse, source, bench)) = self.browse_mut() {
             browse.reload(source, bench)?;
+        } else if self.tab == Tab::Bench {
+            self.show_clock_line()?;
         } else {
             self.rack.reload(&self.bench)?;
             self.side.show(self.rack.selected(), &self.bench)?;
@@ -266,6 +280,7 @@ impl App {
     fn timeline(&self) -> &Timeline {
         match self.browse() {
             Some(browse) => &browse.timeline,
+            None if self.tab == Tab::Bench => &self.clock_line,
             None => &self.side,
         }
     }
@@ -290,6 +305,8 @@ impl App {
             Overlay::Welcome(_) => deeds::WELCOME,
             Overlay::Clock(clock) => timing::place_of(clock),
             Overlay::Reckon(_) => deeds::RECKON,
+            Overlay::StepClock(StepClock::Large(_)) => deeds::STEP_CLOCK,
+            Overlay::StepClock(StepClock::Dark(_)) => deeds::DARKNESS,
             Overlay::Next { .. }
             | Overlay::Links(_)
             | Overlay::Drafts(_)
@@ -345,12 +362,14 @@ impl App {
         Ok(Vec::new())
     }
 
-    /// Time passed: for a draft that could not be kept, or for the clock.
+    /// Time passed: for a draft that could not be kept, or for a clock.
     fn tick(&mut self) -> Result<Vec<Effect<()>>, StoreError> {
         if self.draft_waits {
             self.save_draft()?;
         }
-        self.tick_clock()
+        let mut effects = self.tick_clock()?;
+        effects.extend(self.tick_bench());
+        Ok(effects)
     }
 }
 
@@ -390,7 +409,8 @@ impl Application for App {
 
     fn until_tick(&self) -> Option<Duration> {
         let draft = self.draft_waits.then_some(KEEP_AGAIN);
-        draft.into_iter().chain(self.until_clock()).min()
+        let clocks = self.until_clock().into_iter().chain(self.until_bench());
+        draft.into_iter().chain(clocks).min()
     }
 }
 

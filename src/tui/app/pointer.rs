@@ -10,6 +10,7 @@ use crate::tui::browse::Half;
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
 use crate::tui::overlays::clock::ClockKey;
+use crate::tui::overlays::step_clock::StepClock;
 use crate::tui::widgets::grid::Way;
 use crate::tui::widgets::listing::Step;
 
@@ -39,6 +40,9 @@ impl App {
             } else {
                 Ok(Vec::new())
             };
+        }
+        if self.is_dark() {
+            return Ok(Vec::new());
         }
         if self.overlays.is_empty() {
             self.wheel_on_screen(at, up)?;
@@ -84,6 +88,9 @@ impl App {
             browse.wheel(list, at, lines, source, bench)?;
             return Ok(());
         }
+        if self.tab == Tab::Bench {
+            return self.step_bench(if up { Step::Up(1) } else { Step::Down(1) });
+        }
         let (_, strip) = self.rack_parts(body);
         if strip.contains(at) {
             let step = if up { Step::Up(1) } else { Step::Down(1) };
@@ -125,6 +132,10 @@ impl App {
             }
             return Ok(Vec::new());
         }
+        if self.tab == Tab::Bench {
+            self.click_on_bench(parts.body, at)?;
+            return Ok(Vec::new());
+        }
         self.click_on_rack(at)?;
         Ok(Vec::new())
     }
@@ -163,8 +174,13 @@ impl App {
             self.picked(picked)?;
             return Ok(Vec::new());
         }
-        if let Some(Overlay::Clock(_)) = self.overlays.last() {
-            return self.click_on_clock(at);
+        match self.overlays.last() {
+            Some(Overlay::Clock(_)) => return self.click_on_clock(at),
+            Some(Overlay::StepClock(StepClock::Dark(before))) => {
+                let before = *before;
+                return Ok(self.come_back(before));
+            }
+            _ => {}
         }
         let again = match self.overlays.last_mut() {
             Some(Overlay::Pane(pane)) => {

@@ -73,11 +73,11 @@ impl Stand {
 
     pub(crate) fn over(store: Store, world: Scripted, folder: TempDir) -> Stand {
         let world = Rc::new(RefCell::new(world));
-        let bench = Bench {
+        let bench = Bench::new(
             store,
-            reference: Reference::built_in().expect("the built-in reference"),
-            world: Box::new(Moved(Rc::clone(&world))),
-        };
+            Reference::built_in().expect("the built-in reference"),
+            Box::new(Moved(Rc::clone(&world))),
+        );
         let app = App::new(bench, Look::plain(), &[], Vec::new()).expect("a front end");
         let mut stand = Stand {
             app,

@@ -85,6 +85,13 @@ impl Plan {
     }
 }
 
+impl Kept {
+    /// How the clock is liked.
+    pub(super) const fn habits(&self) -> Habits {
+        self.habits
+    }
+}
+
 impl App {
     /// Sets how the clock is liked, and where that is remembered.
     pub fn like_the_clock(&mut self, habits: Habits, path: Option<PathBuf>) {
@@ -343,7 +350,7 @@ impl App {
     }
 
     /// Remembers how the clock is liked now.
-    fn keep_habits(&mut self, habits: Habits) {
+    pub(super) fn keep_habits(&mut self, habits: Habits) {
         if habits == self.habits.habits {
             return;
         }

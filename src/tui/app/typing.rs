@@ -6,13 +6,19 @@ use super::App;
 use crate::store::StoreError;
 use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
+use crate::tui::overlays::step_clock::StepClock;
 use crate::tui::pane::Told;
 
 impl App {
     /// Gives a key that is no action to what has the focus.
     pub(super) fn key_to_overlay(&mut self, key: &KeyEvent) -> Result<Vec<Effect<()>>, StoreError> {
-        if let Some(Overlay::Clock(_)) = self.overlays.last() {
-            return self.any_key(key);
+        match self.overlays.last() {
+            Some(Overlay::Clock(_)) => return self.any_key(key),
+            Some(Overlay::StepClock(StepClock::Dark(before))) => {
+                let before = *before;
+                return Ok(self.come_back(before));
+            }
+            _ => {}
         }
         self.key_to_field(key)?;
         Ok(Vec::new())
@@ -42,7 +48,9 @@ impl App {
             Some(Overlay::Welcome(welcome)) => {
                 welcome.key(key);
             }
-            Some(Overlay::Road(_) | Overlay::Leave(_) | Overlay::Clock(_)) => {}
+            Some(
+                Overlay::Road(_) | Overlay::Leave(_) | Overlay::Clock(_) | Overlay::StepClock(_),
+            ) => {}
             Some(other) => {
                 if let Some(menu) = other.menu_mut() {
                     let picked = menu.key(key);

@@ -18,6 +18,7 @@ pub mod doubt;
 pub mod reason;
 pub mod road;
 pub mod search;
+pub mod step_clock;
 pub mod welcome;
 
 /// An overlay that is open.
@@ -27,6 +28,8 @@ pub enum Overlay {
     Pane(Box<Pane>),
     /// A long exposure is being counted.
     Clock(Box<clock::Clock>),
+    /// The clock of a step fills the screen, or nothing is lit.
+    StepClock(step_clock::StepClock),
     /// What can come next for a thing, or what can be new.
     Next {
         /// The choice.

@@ -3,7 +3,9 @@
 use notchbook::craft::Size;
 use notchbook::logbook::{Deed, Slide, ThingId};
 
-use super::{Can, Load, No, Run, Sheet, SheetIs, Side, SideIs, World, comes_in, must, there};
+use super::{
+    Can, Load, No, Run, Sheet, SheetIs, Side, SideIs, Timed, World, comes_in, must, there,
+};
 
 fn fits(takes: Size, sheet: Size) -> bool {
     let ((a, b), (c, d)) = (takes.mm(), sheet.mm());
@@ -251,18 +253,21 @@ impl World<'_> {
                     .collect();
                 baths.sort_unstable();
                 baths.dedup();
-                for bath in baths {
+                for bath in &baths {
                     let load = Load {
                         sheets,
                         area: what.area.map(|area| area.value()),
-                        develops: what.developer == Some(bath),
+                        develops: what.developer == Some(*bath),
                     };
-                    self.goes_through(bath, load, over)?;
+                    self.goes_through(*bath, load, over)?;
                 }
                 let run = Run {
                     sheets: what.sheets.iter().map(|each| each.sheet).collect(),
                     developer: what.developer,
                     ended: false,
+                    baths,
+                    area: what.area,
+                    timed: Timed::default(),
                 };
                 comes_in(&mut self.runs, what.run, run)
             }
@@ -270,6 +275,7 @@ impl World<'_> {
                 let run = there(&mut self.runs, what.run)?;
                 need(!run.ended, "it has ended")?;
                 run.ended = true;
+                run.timed.end();
                 for id in &what.sheets {
                     let sheet = there(&mut self.sheets, *id)?;
                     must(sheet.in_run == Some(what.run), "it is not in this run")?;

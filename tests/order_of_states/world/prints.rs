@@ -4,7 +4,7 @@ use notchbook::logbook::{Deed, ThingId, Whereabouts};
 use notchbook::reference::Work;
 
 use super::super::steps::{Says, is_complete, may_follow};
-use super::{Can, Load, Print, PrintIs, World, comes_in, must, there};
+use super::{Can, Load, Print, PrintIs, Timed, World, comes_in, must, there};
 
 impl World<'_> {
     pub(super) fn print_ends(&mut self, id: ThingId, end: PrintIs, over: bool) -> Can {
@@ -45,6 +45,7 @@ impl World<'_> {
                     steps: Vec::new(),
                     away: false,
                     was_before_frame: Matted,
+                    timed: Timed::default(),
                 };
                 return comes_in(&mut self.prints, what.print, print);
             }
@@ -127,7 +128,8 @@ impl World<'_> {
         Ok(())
     }
 
-    fn step(&mut self, print: ThingId, step: &str, over: bool) -> Can {
+    /// Whether a step may be done to a print now.
+    pub(super) fn may_be_done(&mut self, print: ThingId, step: &str, over: bool) -> Can {
         let need = |is_so: bool, why: &'static str| must(is_so || over, why);
         let reference = self.reference;
         let print = there(&mut self.prints, print)?;
@@ -148,7 +150,17 @@ impl World<'_> {
                 _ => false,
             },
             "it goes into no bath any more",
-        )?;
+        )
+    }
+
+    fn step(&mut self, print: ThingId, step: &str, over: bool) -> Can {
+        self.may_be_done(print, step, over)?;
+        let print = there(&mut self.prints, print)?;
+        let process = self.reference.process(&print.process);
+        let process = process.expect("the acts name built-in processes");
+        if print.timed.under_way.as_deref() == Some(step) {
+            print.timed.end();
+        }
         print.steps.push(step.to_owned());
         let complete = is_complete(process, &print.steps);
         match print.is {

@@ -5,6 +5,7 @@ use notchbook::craft::{Celsius, Seconds};
 use notchbook::reference::{PublishedTimes, Reference, TimesRow};
 
 mod contrast;
+mod drift;
 mod temperature;
 
 fn near(value: f64, wanted: f64, tolerance: f64) {

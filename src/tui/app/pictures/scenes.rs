@@ -1,5 +1,6 @@
 //! The scenes: which logbook, and which keys lead to the picture. They stand in files by what they show.
 
+use crate::logbook::Kind;
 use crate::tui::app::stand::Stand;
 use crate::tui::theme::ThemeName;
 
@@ -50,6 +51,26 @@ const fn new(name: &'static str, play: fn(&mut Stand)) -> Scene {
         begin: Stand::empty,
         play,
     }
+}
+
+/// Two runs that have just begun, on the bench.
+fn at_the_sink(stand: &mut Stand) {
+    let film = [("film", "FP4 Plus"), ("size", "8x10"), ("sheets", "25")];
+    stand.log(Kind::BoxAdded, &film);
+    stand.log(Kind::HolderAdded, &[("size", "8x10"), ("sides", "2")]);
+    for side in ["h1a", "h1b"] {
+        stand.log(Kind::Loaded, &[("side", side), ("film_box", "f1")]);
+        stand.log(Kind::Exposed, &[("side", side)]);
+        let run = [
+            ("sheets", side),
+            ("time", "10 min"),
+            ("temperature", "20 C"),
+            ("vessel", if side == "h1a" { "tray" } else { "drum" }),
+            ("agitation", "turn the sheet every 30 s"),
+        ];
+        stand.log(Kind::RunBegun, &run);
+    }
+    stand.press("3 home");
 }
 
 /// Narrows the open list to one thing and goes on there.

@@ -46,7 +46,7 @@ fn a_person_who_never_saw_it_comes_from_an_empty_logbook_to_a_matted_print_and_i
     fill(&mut stand, &[("time", "11m30")]);
     press_what_is_named(&mut stand, "enter", "log it");
     // The run is at hand, and how it ends is named first.
-    stand.shows("R-0001  under way");
+    stand.shows("▸R-0001");
     press_what_is_named(&mut stand, "E", "end run");
     press_what_is_named(&mut stand, "enter", "log it");
     stand.shows("S-0001  negative");
@@ -124,8 +124,9 @@ fn every_empty_screen_names_the_key_that_leads_on() {
     for (keys, wanted) in [
         ("1", "go to the rack (2)"),
         ("2", "n adds a holder"),
-        ("3", "choose one among the sheets (1)"),
-        ("4", "n adds one"),
+        ("3", "Nothing stands on the bench"),
+        ("4", "choose one among the sheets (1)"),
+        ("5", "n adds one"),
         ("]", "n adds a stock"),
         ("]", "n mixes one"),
         ("]", "n adds one"),

@@ -41,11 +41,11 @@ fn an_entry_leads_to_what_it_touches_and_backspace_leads_back() {
 #[test]
 fn from_a_bath_a_print_is_reached_and_from_a_box_a_holder() {
     let mut stand = Stand::demo();
-    stand.press("4 ] ]");
+    stand.press("5 ] ]");
     find(&mut stand, "B-0022");
     // An entry that touches one other thing leads there at once.
     stand.press("right enter");
-    stand.shows("▸3 Prints");
+    stand.shows("▸4 Prints");
     stand.press("backspace");
     stand.shows("▸B-0022");
     stand.press("[ [ right enter");
@@ -96,7 +96,7 @@ fn esc_leads_from_the_timeline_to_the_list_and_then_to_the_whole_list() {
 #[test]
 fn esc_while_words_are_typed_shows_everything_again() {
     let mut stand = Stand::demo();
-    for (screen, all) in [("1", "68 sheets"), ("3", "30 prints"), ("4", "6 boxes")] {
+    for (screen, all) in [("1", "68 sheets"), ("4", "30 prints"), ("5", "6 boxes")] {
         stand.press(&format!("{screen} /"));
         stand.type_text("zzz");
         stand.shows("Nothing here has all these words: esc shows everything again.");
@@ -127,7 +127,7 @@ fn the_hand_on_the_timeline_gives_it_the_room() {
 #[test]
 fn the_road_of_a_long_print_can_be_read_to_its_end() {
     let mut stand = Stand::demo();
-    stand.press("3");
+    stand.press("4");
     find(&mut stand, "Bread");
     stand.press("t");
     stand.shows("the road back from P-0024");
@@ -163,12 +163,12 @@ fn the_road_of_a_long_print_can_be_read_to_its_end() {
 #[test]
 fn a_thing_of_another_screen_that_a_second_program_logged_is_seen_with_the_next_key() {
     let mut stand = Stand::demo();
-    stand.press("4");
+    stand.press("5");
     stand.log(
         Kind::BoxAdded,
         &[("film", "Ektar"), ("size", "4x5"), ("sheets", "10")],
     );
-    stand.press("1 4");
+    stand.press("1 5");
     stand.shows("7 boxes");
 }
 
@@ -179,7 +179,7 @@ fn the_hand_reaches_back_to_the_first_entry_of_a_lens_that_has_seen_much() {
         let text = format!("cleaned, {nth} times now");
         stand.log(Kind::Noted, &[("thing", "L-01"), ("text", &text)]);
     }
-    stand.press("4 ] ] ]");
+    stand.press("5 ] ] ]");
     stand.shows("L-01");
     stand.press("right");
     stand.shows("cleaned, 230 times now");

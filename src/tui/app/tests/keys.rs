@@ -8,7 +8,13 @@ use crate::tui::app::stand::Stand;
 
 /// Every place that can have the focus, with what stands around it.
 fn ways_to_be() -> Vec<Vec<Place>> {
-    let screens = [deeds::SHEETS, deeds::RACK, deeds::PRINTS, deeds::SHELF];
+    let screens = [
+        deeds::SHEETS,
+        deeds::RACK,
+        deeds::BENCH,
+        deeds::PRINTS,
+        deeds::SHELF,
+    ];
     let mut ways: Vec<Vec<Place>> = Vec::new();
     for screen in screens {
         ways.push(vec![screen, Place::GLOBAL]);
@@ -26,6 +32,7 @@ fn ways_to_be() -> Vec<Vec<Place>> {
         deeds::HELP,
         deeds::LEAVE,
         deeds::WELCOME,
+        deeds::STEP_CLOCK,
         deeds::CLOCK_READY,
         deeds::CLOCK_RUNS,
         deeds::CLOCK_ENDED,
@@ -86,6 +93,7 @@ fn the_help_pages_of_all_places_explain_every_action() {
         "2 ! ?",
         "3 ?",
         "4 ?",
+        "5 ?",
         "1 / f1",
         "2 . e f1",
         "1 x f1",
@@ -129,6 +137,13 @@ fn the_help_pages_of_all_places_explain_every_action() {
     stand.resize(200, 400);
     stand.press("2 down down down down e f1");
     seen.append(&mut listed(&mut stand));
+    // A step that is being counted, and its clock in large digits.
+    let mut stand = super::bench::two_runs();
+    stand.resize(200, 400);
+    stand.press("space ?");
+    seen.append(&mut listed(&mut stand));
+    stand.press("esc l ?");
+    seen.append(&mut listed(&mut stand));
     // The clock, before, after, and when it asks.
     let mut stand = Stand::demo();
     stand.resize(200, 400);
@@ -167,7 +182,7 @@ fn the_help_pages_of_all_places_explain_every_action() {
 
 #[test]
 fn a_hint_is_shown_once_and_movement_never_pushes_it_out() {
-    for keys in ["1", "2", "3", "4", "1 right", "1 t", "n", "s"] {
+    for keys in ["1", "2", "3", "4", "5", "1 right", "1 t", "n", "s"] {
         let mut stand = Stand::demo();
         stand.press(keys);
         let text = stand.text();

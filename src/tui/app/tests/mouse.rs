@@ -7,8 +7,9 @@ fn a_click_opens_a_screen_and_a_board_of_the_shelf() {
     let mut stand = Stand::demo();
     for (name, wanted) in [
         ("2 Rack", "▸2 Rack"),
-        ("3 Prints", "▸3 Prints"),
-        ("4 Shelf", "▸4 Shelf"),
+        ("3 Bench", "▸3 Bench"),
+        ("4 Prints", "▸4 Prints"),
+        ("5 Shelf", "▸5 Shelf"),
         ("baths", "77 baths"),
         ("lenses", "▸lenses"),
         ("1 Sheets", "68 sheets"),
@@ -28,7 +29,7 @@ fn a_click_chooses_a_row_and_a_second_one_opens_what_comes_next() {
     stand.shows("S-0063 is exposed");
     // On the shelf the rows begin a line lower.
     let mut stand = Stand::demo();
-    stand.press("4");
+    stand.press("5");
     stand.click_on(" F-03   Delta");
     stand.shows("▸F-03");
 }
@@ -87,7 +88,7 @@ fn clicks_work_in_the_search_the_road_and_the_welcome() {
     stand.click_on("31 May 2025");
     stand.shows("▸31 May 2025");
     stand.click_on("31 May 2025");
-    stand.shows("▸3 Prints");
+    stand.shows("▸4 Prints");
     stand.shows("▸P-0014");
     let mut stand = Stand::demo();
     stand.press("1 t");

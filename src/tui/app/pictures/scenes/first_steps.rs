@@ -29,9 +29,9 @@ pub(in super::super) const FIRST_STEPS: &[Scene] = &[
     }),
     new("the empty rack", |s| s.press("2")),
     new("no sheets", |s| s.press("1")),
-    new("no prints", |s| s.press("3")),
-    new("no boxes", |s| s.press("4")),
-    new("no runs", |s| s.press("4 [ [")),
+    new("no prints", |s| s.press("4")),
+    new("no boxes", |s| s.press("5")),
+    new("no runs", |s| s.press("5 [ [")),
     new("a first box", |s| s.press("n b")),
     new("nothing loaded yet", |s| {
         set_up(s);

@@ -7,7 +7,7 @@ pub(in super::super) const OVERLAYS: &[Scene] = &[
         s.press("2 . enter")
     }),
     demo("what comes next for a print", |s| {
-        s.press("3");
+        s.press("4");
         find(s, "Bread");
         s.press("enter");
     }),
@@ -36,16 +36,16 @@ pub(in super::super) const OVERLAYS: &[Scene] = &[
         s.press("down");
     }),
     demo("the road back from a print", |s| {
-        s.press("3");
+        s.press("4");
         find(s, "Bread");
         s.press("t");
     }),
     demo("further back", |s| {
-        s.press("3");
+        s.press("4");
         find(s, "Bread");
         s.press("t down down down down down");
     }),
-    demo("what came of a box", |s| s.press("4 t tab")),
+    demo("what came of a box", |s| s.press("5 t tab")),
     demo("the keys of the rack", |s| s.press("2 ?")),
     demo("the keys, found by typing", |s| {
         s.press("1 ?");

@@ -103,9 +103,9 @@ pub(in super::super) const PANES: &[Scene] = &[
         find(s, "S-0051");
         s.press("p");
     }),
-    demo("the next step of a print", |s| s.press("3 c")),
+    demo("the next step of a print", |s| s.press("4 c")),
     demo("a step with its cautions, known from before", |s| {
-        s.press("3 c");
+        s.press("4 c");
         s.type_text("coat");
     }),
     demo("mix a bath, cautions first", |s| {
@@ -115,12 +115,12 @@ pub(in super::super) const PANES: &[Scene] = &[
         s.type_text("toner");
     }),
     demo("mat", |s| {
-        s.press("3");
+        s.press("4");
         find(s, "Bread");
         s.press("M");
     }),
     demo("where a print goes", |s| {
-        s.press("3");
+        s.press("4");
         find(s, "Bread");
         s.press("w");
     }),

@@ -1,6 +1,6 @@
 //! Scenes of the screens.
 
-use super::{Scene, demo, find};
+use super::{Scene, at_the_sink, demo, find, new};
 use crate::tui::app::stand::Stand;
 
 pub(in super::super) const SCREENS: &[Scene] = &[
@@ -38,25 +38,42 @@ pub(in super::super) const SCREENS: &[Scene] = &[
         find(s, "exposed hp5");
     }),
     demo("the timeline of a side", |s| s.press("2 ! tab")),
-    demo("prints, one in its process", |s| s.press("3")),
+    demo("the bench, prints that wait", |s| s.press("3")),
+    new("the bench, one counted and one over", |s| {
+        at_the_sink(s);
+        s.press("space down space");
+        s.pass(200.0);
+        s.press("home");
+    }),
+    new("the clock of a step in large digits", |s| {
+        at_the_sink(s);
+        s.press("space space");
+        s.pass(200.0);
+        s.press("l");
+    }),
+    new("darkness", |s| {
+        at_the_sink(s);
+        s.press("space d");
+    }),
+    demo("prints, one in its process", |s| s.press("4")),
     demo("prints, one finished", |s| {
-        s.press("3");
+        s.press("4");
         find(s, "Bread");
     }),
     demo("prints, one spoiled", |s| {
-        s.press("3");
+        s.press("4");
         find(s, "P-0004");
     }),
-    demo("shelf, boxes", |s| s.press("4")),
-    demo("shelf, papers", |s| s.press("4 ]")),
-    demo("shelf, baths", |s| s.press("4 ] ]")),
-    demo("shelf, lenses", |s| s.press("4 ] ] ]")),
-    demo("shelf, cameras", |s| s.press("4 ] ] ] ]")),
-    demo("shelf, findings", |s| s.press("4 ] ] ] ] ]")),
+    demo("shelf, boxes", |s| s.press("5")),
+    demo("shelf, papers", |s| s.press("5 ]")),
+    demo("shelf, baths", |s| s.press("5 ] ]")),
+    demo("shelf, lenses", |s| s.press("5 ] ] ]")),
+    demo("shelf, cameras", |s| s.press("5 ] ] ] ]")),
+    demo("shelf, findings", |s| s.press("5 ] ] ] ] ]")),
     demo("shelf, runs, one logged against the order", |s| {
-        s.press("4 [ [")
+        s.press("5 [ [")
     }),
-    demo("shelf, sets", |s| s.press("4 [")),
+    demo("shelf, sets", |s| s.press("5 [")),
     demo("a notice over a full list", |s| s.press("1 l")),
     Scene {
         name: "a logbook that may only be read",
