@@ -127,6 +127,9 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     printing::COSTS,
     printing::TIMES,
     printing::LIGHT,
+    printing::ENLARGER,
+    printing::CONTACT,
+    printing::PAPER,
 ];
 
 /// Every figure there is.

@@ -4,8 +4,10 @@ mod coating;
 mod contrast;
 mod cost;
 mod droppers;
+mod enlarging;
 mod lamps;
 mod metals;
+mod papers;
 mod strips;
 mod tablets;
 
