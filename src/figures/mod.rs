@@ -125,6 +125,7 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     printing::AGENTS,
     printing::METALS,
     printing::COSTS,
+    printing::SUITS,
     printing::TIMES,
     printing::LIGHT,
     printing::ENLARGER,

@@ -14,6 +14,7 @@ pub mod contrast;
 pub mod cost;
 pub mod dropper;
 pub mod enlarging;
+pub mod fit;
 pub mod lamp;
 pub mod metals;
 pub mod mixing;

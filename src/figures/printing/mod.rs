@@ -12,6 +12,7 @@ mod enlarger;
 mod light;
 mod metals;
 mod paper;
+mod suits;
 #[cfg(test)]
 mod tests;
 mod time;
@@ -35,6 +36,8 @@ pub(super) const TIMES: &[Recipe] = time::RECIPES;
 pub(super) const LIGHT: &[Recipe] = light::RECIPES;
 /// Silver gelatin under the enlarger.
 pub(super) const ENLARGER: &[Recipe] = enlarger::RECIPES;
+/// Which process suits a negative.
+pub(super) const SUITS: &[Recipe] = suits::RECIPES;
 /// Contact prints and safelights.
 pub(super) const CONTACT: &[Recipe] = contact::RECIPES;
 /// Grades, filters and speeds of paper.

@@ -3,6 +3,7 @@
 mod coating;
 mod exposing;
 mod silver;
+mod suits;
 
 use std::collections::BTreeMap;
 

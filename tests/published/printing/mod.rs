@@ -5,6 +5,7 @@ mod contrast;
 mod cost;
 mod droppers;
 mod enlarging;
+mod fits;
 mod lamps;
 mod metals;
 mod papers;
