@@ -125,8 +125,12 @@ const BY_CHAPTER: &[&[Recipe]] = &[
     printing::AGENTS,
     printing::METALS,
     printing::COSTS,
+    printing::SUITS,
     printing::TIMES,
     printing::LIGHT,
+    printing::ENLARGER,
+    printing::CONTACT,
+    printing::PAPER,
 ];
 
 /// Every figure there is.

@@ -6,6 +6,7 @@
 use serde::Deserialize;
 use toml::Spanned;
 
+use super::Reference;
 use super::error::{Fault, ReferenceError};
 use super::naming::Named;
 use super::page::{Cite, Page};
@@ -49,6 +50,13 @@ impl Coverage {
     /// What it rests on.
     pub fn grounds(&self) -> Grounds {
         Grounds::new(self.standing, self.source.clone())
+    }
+}
+
+impl Reference {
+    /// How far sensitizer goes, as others have told it; the user's own records last.
+    pub fn coverages(&self) -> &[Coverage] {
+        &self.whole().coverages
     }
 }
 

@@ -6,8 +6,9 @@
 use serde::Deserialize;
 use toml::Spanned;
 
+use super::Reference;
 use super::error::{Fault, ReferenceError};
-use super::naming::{Named, slug};
+use super::naming::{Named, find, slug};
 use super::page::{Cite, Page};
 use super::standing::{Origin, Standing};
 use crate::craft::Grounds;
@@ -72,6 +73,28 @@ pub struct Matched {
     pub grounds: Grounds,
     /// A remark; empty if there is none.
     pub note: String,
+}
+
+impl Reference {
+    /// Papers of which it is known what filters give on them.
+    pub fn filtered_papers(&self) -> &[FilteredPaper] {
+        &self.whole().paper_contrast.papers
+    }
+
+    /// The paper under filters that a typed name means; `None` also if it could mean more than one.
+    pub fn filtered_paper(&self, typed: &str) -> Option<&FilteredPaper> {
+        find(&self.whole().paper_contrast.papers, typed)
+    }
+
+    /// The grades of paper.
+    pub fn grades(&self) -> &[Grade] {
+        &self.whole().paper_contrast.grades
+    }
+
+    /// Sets of filters that are matched in speed.
+    pub fn matched_filters(&self) -> &[Matched] {
+        &self.whole().paper_contrast.matched
+    }
 }
 
 impl Named for FilteredPaper {

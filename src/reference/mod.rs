@@ -483,31 +483,6 @@ impl Reference {
         &self.whole().mixing.usages
     }
 
-    /// How far sensitizer goes, as others have told it; the user's own records last.
-    pub fn coverages(&self) -> &[Coverage] {
-        &self.whole().coverages
-    }
-
-    /// Papers of which it is known what filters give on them.
-    pub fn filtered_papers(&self) -> &[FilteredPaper] {
-        &self.whole().paper_contrast.papers
-    }
-
-    /// The paper under filters that a typed name means; `None` also if it could mean more than one.
-    pub fn filtered_paper(&self, typed: &str) -> Option<&FilteredPaper> {
-        naming::find(&self.whole().paper_contrast.papers, typed)
-    }
-
-    /// The grades of paper.
-    pub fn grades(&self) -> &[Grade] {
-        &self.whole().paper_contrast.grades
-    }
-
-    /// Sets of filters that are matched in speed.
-    pub fn matched_filters(&self) -> &[Matched] {
-        &self.whole().paper_contrast.matched
-    }
-
     /// All cautions.
     pub fn cautions(&self) -> &[Caution] {
         &self.whole().cautions

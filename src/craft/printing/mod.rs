@@ -8,13 +8,17 @@
 //! is left to the reference and the callers.
 
 pub mod air;
+pub mod burning;
 pub mod coating;
 pub mod contrast;
 pub mod cost;
 pub mod dropper;
+pub mod enlarging;
+pub mod fit;
 pub mod lamp;
 pub mod metals;
 pub mod mixing;
+pub mod paper;
 pub mod scale;
 pub mod strength;
 pub mod strips;

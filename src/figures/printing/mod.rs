@@ -4,11 +4,15 @@
 //! What can hurt is said before the figure, from the cautions of what was named.
 
 mod coating;
+mod contact;
 mod contrast;
 mod cost;
 mod drops;
+mod enlarger;
 mod light;
 mod metals;
+mod paper;
+mod suits;
 #[cfg(test)]
 mod tests;
 mod time;
@@ -30,6 +34,14 @@ pub(super) const COSTS: &[Recipe] = cost::RECIPES;
 pub(super) const TIMES: &[Recipe] = time::RECIPES;
 /// Lamps, sun and air.
 pub(super) const LIGHT: &[Recipe] = light::RECIPES;
+/// Silver gelatin under the enlarger.
+pub(super) const ENLARGER: &[Recipe] = enlarger::RECIPES;
+/// Which process suits a negative.
+pub(super) const SUITS: &[Recipe] = suits::RECIPES;
+/// Contact prints and safelights.
+pub(super) const CONTACT: &[Recipe] = contact::RECIPES;
+/// Grades, filters and speeds of paper.
+pub(super) const PAPER: &[Recipe] = paper::RECIPES;
 
 /// The same answer with these cautions first.
 fn warned(given: &Given<'_>, answer: Answer, ids: &[&str]) -> Answer {

@@ -4,8 +4,11 @@ mod coating;
 mod contrast;
 mod cost;
 mod droppers;
+mod enlarging;
+mod fits;
 mod lamps;
 mod metals;
+mod papers;
 mod strips;
 mod tablets;
 
