@@ -1,5 +1,6 @@
 //! What the bellows takes: worked examples, a maker's table, pupil ratios.
 
+use crate::near;
 use notchbook::craft::bellows::{Bellows, By, Draw, bellows, conjugates, effective};
 use notchbook::craft::exposure::time_changed;
 use notchbook::craft::filter::nominal;
@@ -31,14 +32,6 @@ fn taken_through(
         reversed,
     };
     bellows(&draw).unwrap_or_else(|why| panic!("{why}")).value
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
 
 /// US Army subcourse SS0512, p. 44. Published: a 12 in lens at 18 in of draw takes a factor of 2.25

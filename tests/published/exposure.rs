@@ -1,5 +1,6 @@
 //! Exposure at the camera: exposure values, the additive system, marks and the exact series.
 
+use crate::near;
 use notchbook::craft::exposure::{
     Setting, aperture_for, at_speed, exposure_value, speed_value, stops_between, stops_of_speed,
     time_changed, time_for, time_value,
@@ -27,14 +28,6 @@ fn setting(aperture_text: &str, time_text: &str) -> Setting {
         aperture: aperture(aperture_text),
         time: time(time_text),
     }
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
 
 /// "Exposure value", encyclopedia article, section on the formal definition (it cites S. Ray, 2000,

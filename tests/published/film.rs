@@ -1,5 +1,6 @@
 //! Film and holders, against what standards, makers and practitioners have printed.
 
+use crate::near;
 use std::collections::BTreeMap;
 
 use chrono::{DateTime, Utc};
@@ -39,14 +40,6 @@ fn said(answer: &Answer, name: &str) -> (String, Standing) {
     let line = answer.results.iter().find(|line| line.name == name);
     let line = line.unwrap_or_else(|| panic!("no {name} in {:?}", answer.results));
     (line.amount.to_string(), answer.standing_of(line))
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
 
 /// ANSI/PIMA IT3.108-1998 as quoted on the alt-photo-process list, May 2002, ASA 1951 as quoted on

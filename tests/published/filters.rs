@@ -1,5 +1,6 @@
 //! Filters: printed tables by film and light, stacks, neutral density.
 
+use crate::near;
 use notchbook::craft::filter::{Strength, convert, meter_setting, nominal, stack, together};
 use notchbook::craft::{FilmSpeed, Standing, Stops};
 use notchbook::reference::Reference;
@@ -10,14 +11,6 @@ const LAMP: LightKind = LightKind::Tungsten;
 
 fn stops(text: &str) -> Stops {
     Stops::parse(text).unwrap_or_else(|why| panic!("{why}"))
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
 
 /// The factor and the stops that go first for a filter, and what they rest on.

@@ -1,5 +1,6 @@
 //! Flash: guide numbers, pops, ratios.
 
+use crate::near;
 use notchbook::craft::flash::guide::{by_candle_seconds, by_film, by_meter};
 use notchbook::craft::flash::pops::{alone, needed, ratio};
 use notchbook::craft::flash::{Flash, Guide, GuideUnit, flash, moved, reach};
@@ -15,14 +16,6 @@ fn f(text: &str) -> Aperture {
 
 fn typed(text: &str) -> Flash {
     Flash::parse(text).unwrap_or_else(|why| panic!("{text}: {why}"))
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
 
 /// Open Photographic Society, flash guide numbers. Published: GN 80, 120 and 160 ft at f/8 reach 10, 15

@@ -21,3 +21,12 @@ mod sensitometry;
 mod shutter;
 mod solutions;
 mod sun;
+
+/// Fails unless a figure is within a tolerance of what was expected.
+#[track_caller]
+fn near(value: f64, expected: f64, tolerance: f64) {
+    assert!(
+        (value - expected).abs() <= tolerance,
+        "{value} is not within {tolerance} of {expected}"
+    );
+}

@@ -3,6 +3,7 @@
 mod makers;
 mod practice;
 
+use crate::near;
 use chrono::{DateTime, Utc};
 use notchbook::craft::reciprocity::{Corrected, Form, Law, correct, factor_of_added};
 use notchbook::craft::{Grounds, Seconds, Standing};
@@ -51,12 +52,4 @@ fn open(law: &NamedLaw, metered: &str) -> String {
     at(law, metered)
         .open
         .map_or_else(String::new, |open| open.to_string())
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }

@@ -1,5 +1,6 @@
 //! Shutters: what marks really give, and what small stops add.
 
+use crate::near;
 use notchbook::craft::shutter::{between_marks, efficiency, test};
 use notchbook::craft::{Aperture, Seconds, Standing};
 
@@ -9,14 +10,6 @@ fn time(text: &str) -> Seconds {
 
 fn f(text: &str) -> Aperture {
     Aperture::parse(text).unwrap_or_else(|why| panic!("{why}"))
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
 
 /// ambientimages.wordpress.com, 2011-03-22: the leaf shutter of an early-1930s Welta Perle, measured by

@@ -5,19 +5,12 @@
 //! shorter one, whose coefficients were written down from memory; its numbers are not SPA's, so the
 //! checks say how near they come. Places are invented.
 
+use crate::near;
 use chrono::{DateTime, FixedOffset, NaiveDate, NaiveDateTime};
 use notchbook::craft::TimeZone;
 use notchbook::craft::sun::{
     Bands, Coordinates, Day, Level, Sun, day, julian_day, position, refraction,
 };
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
-}
 
 fn moment(text: &str) -> DateTime<FixedOffset> {
     DateTime::parse_from_rfc3339(text).expect("a moment")

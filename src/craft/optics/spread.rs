@@ -335,7 +335,7 @@ mod tests {
         #[test]
         fn a_mark_is_within_a_third_of_a_stop(n in 1.0..900.0_f64) {
             let closed = mark_at_least(n).unwrap().number();
-            prop_assert!(closed >= n * 0.9999 && closed <= n * 2_f64.powf(1.0 / 6.0) * 1.0001);
+            prop_assert!(closed >= n * 0.9998 && closed <= n * 2_f64.powf(1.0 / 6.0) * 1.0001);
         }
     }
 }

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::{Millimetres, Size};
-use crate::logbook::{Deed, Kind, Objection, ThingId};
+use crate::logbook::{Deed, Kind, ThingId};
 use crate::reference::Reference;
 
 /// The states of a camera.
@@ -61,18 +61,6 @@ impl Story for CameraLife {
 
     fn state(&self) -> CameraState {
         self.state
-    }
-
-    fn guard(
-        &self,
-        _me: ThingId,
-        happening: &Happening<'_>,
-        _reference: &Reference,
-    ) -> Result<(), Objection> {
-        match happening.deed {
-            Deed::Retired(retired) if !retired.sides.is_empty() => Err(Objection::OtherSides),
-            _ => Ok(()),
-        }
     }
 
     fn take_in(&mut self, _me: ThingId, happening: &Happening<'_>, to: CameraState, _: &Reference) {

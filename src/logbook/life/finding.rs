@@ -8,7 +8,7 @@ use super::strip::{limits_in_words, strip_in_words, tablet_in_words};
 use super::{Happening, Row, State, Story, goes};
 use crate::craft::sun::Coordinates;
 use crate::craft::{ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops};
-use crate::logbook::{Deed, Kind, LimitsSet, Objection, StripRead, TabletFound, ThingId};
+use crate::logbook::{Deed, Kind, LimitsSet, StripRead, TabletFound, ThingId};
 use crate::reference::{FilmKind, Reference};
 
 /// The states of a finding.
@@ -303,18 +303,6 @@ impl Story for FindingLife {
 
     fn state(&self) -> FindingState {
         self.state
-    }
-
-    fn guard(
-        &self,
-        _me: ThingId,
-        happening: &Happening<'_>,
-        _reference: &Reference,
-    ) -> Result<(), Objection> {
-        match happening.deed {
-            Deed::Retired(retired) if !retired.sides.is_empty() => Err(Objection::OtherSides),
-            _ => Ok(()),
-        }
     }
 
     fn take_in(

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
 use crate::craft::{Aperture, Millimetres, Seconds, shutter};
-use crate::logbook::{Deed, EntryId, Kind, Objection, ThingId};
+use crate::logbook::{Deed, EntryId, Kind, ThingId};
 use crate::reference::Reference;
 
 /// The states of a lens.
@@ -120,18 +120,6 @@ impl Story for LensLife {
 
     fn state(&self) -> LensState {
         self.state
-    }
-
-    fn guard(
-        &self,
-        _me: ThingId,
-        happening: &Happening<'_>,
-        _reference: &Reference,
-    ) -> Result<(), Objection> {
-        match happening.deed {
-            Deed::Retired(retired) if !retired.sides.is_empty() => Err(Objection::OtherSides),
-            _ => Ok(()),
-        }
     }
 
     fn take_in(&mut self, _me: ThingId, happening: &Happening<'_>, to: LensState, _: &Reference) {

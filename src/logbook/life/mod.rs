@@ -138,14 +138,17 @@ trait Story: Default {
     /// The state it is in.
     fn state(&self) -> Self::S;
     /// What the table cannot express. Asked only about a thing that is there, or that comes into
-    /// being by this very deed.
+    /// being by this very deed. Most things have no sides that could be named with them.
     fn guard(
         &self,
         _me: ThingId,
-        _happening: &Happening<'_>,
+        happening: &Happening<'_>,
         _reference: &Reference,
     ) -> Result<(), Objection> {
-        Ok(())
+        match happening.deed {
+            Deed::Retired(retired) if !retired.sides.is_empty() => Err(Objection::OtherSides),
+            _ => Ok(()),
+        }
     }
     /// Takes in what happened; `to` is the state it leads to.
     fn take_in(

@@ -1,5 +1,6 @@
 //! Developing film, checked against what others have printed.
 
+use crate::near;
 use notchbook::craft::development::temperature::{Cell, TimeTable};
 use notchbook::craft::{Celsius, Seconds};
 use notchbook::reference::{PublishedTimes, Reference, TimesRow};
@@ -7,13 +8,6 @@ use notchbook::reference::{PublishedTimes, Reference, TimesRow};
 mod contrast;
 mod drift;
 mod temperature;
-
-fn near(value: f64, wanted: f64, tolerance: f64) {
-    assert!(
-        (value - wanted).abs() <= tolerance,
-        "{value} is not {wanted} within {tolerance}"
-    );
-}
 
 fn celsius(text: &str) -> Celsius {
     Celsius::parse(text).expect("a temperature")

@@ -5,6 +5,7 @@ mod scenes;
 mod series;
 mod zones;
 
+use crate::near;
 use notchbook::craft::{Aperture, ExposureValue, FilmSpeed, Seconds};
 
 fn aperture(text: &str) -> Aperture {
@@ -21,14 +22,6 @@ fn speed(value: u32) -> FilmSpeed {
 
 fn ev(value: f64) -> ExposureValue {
     ExposureValue::new(value).unwrap_or_else(|why| panic!("{why}"))
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
 
 /// Half a unit of the last place that is printed.

@@ -10,6 +10,7 @@ mod pinhole;
 mod spread;
 mod tilt;
 
+use crate::near;
 use notchbook::craft::Millimetres;
 use notchbook::craft::optics::Distance;
 use notchbook::craft::optics::Frame;
@@ -26,12 +27,4 @@ fn off(millimetres: f64) -> Distance {
 
 fn frame(width: f64, height: f64) -> Frame {
     Frame::new(width, height).unwrap_or_else(|why| panic!("{why}"))
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }

@@ -4,6 +4,7 @@
 //! family of curves here is constructed: it was made by a formula and rounded to two places, and its
 //! results are derived.
 
+use crate::near;
 use notchbook::craft::Seconds;
 use notchbook::craft::sensitometry::readings::{Sheet, read};
 use notchbook::craft::sensitometry::{Curve, Joined, Tablet};
@@ -59,12 +60,4 @@ fn curves(joined: Joined) -> Vec<Curve> {
     let strips = sheet.strips.iter();
     let curves = strips.map(|it| Curve::new(&it.readings, &tablet, Some(0.35), None, joined));
     curves.map(Result::unwrap).collect()
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }

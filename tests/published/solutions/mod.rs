@@ -7,6 +7,7 @@ mod molar_masses;
 mod percent;
 mod salts;
 
+use crate::near;
 use notchbook::craft::{Celsius, Dilution, Millilitres, Seconds, Size};
 
 fn ml(value: f64) -> Millilitres {
@@ -27,12 +28,4 @@ fn time(text: &str) -> Seconds {
 
 fn size(text: &str) -> Size {
     Size::parse(text).unwrap_or_else(|why| panic!("{why}"))
-}
-
-#[track_caller]
-fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value} is not within {tolerance} of {expected}"
-    );
 }
