@@ -56,16 +56,14 @@ fn ids(reference: &Reference) -> impl Iterator<Item = &str> {
 }
 
 fn all(reference: &Reference) -> Answer {
-    let mut table = Table::new(&["process", "name", "light", "scale", "steps", ""]);
+    let mut table = Table::new(&["process", "name", "light", "steps", ""]);
     let mut documents = Vec::new();
     for process in reference.processes() {
         let own = if process.origin.is_own() { "own" } else { "" };
-        let scale = process.scales().first();
         table.row([
             process.id.clone(),
             process.name.clone(),
             process.light.word().to_owned(),
-            scale.map(ToString::to_string).unwrap_or_default(),
             process.steps.len().to_string(),
             own.to_owned(),
         ]);
@@ -73,7 +71,7 @@ fn all(reference: &Reference) -> Answer {
             "id": process.id,
             "name": process.name,
             "light": process.light,
-            "scale": scale.map(documents::scale),
+            "scales": process.scales().iter().map(documents::scale).collect::<Value>(),
             "steps": process.steps.len(),
             "own": process.origin.is_own(),
         }));

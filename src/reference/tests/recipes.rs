@@ -277,3 +277,17 @@ fn limits_in_the_air_stand_in_the_cautions() {
     says("silver-nitrate", "eye");
     says("gold-chloride", "ammonia");
 }
+
+#[test]
+fn grades_of_silver_gelatin_are_those_of_the_papers() {
+    let reference = reference();
+    for id in ["silver-gelatin-contact", "silver-gelatin-enlarged"] {
+        let process = reference.process(id).expect("built in");
+        let table = process.contrast("grade").expect("its grades");
+        for grade in reference.grades() {
+            let row = table.named(&grade.grade.to_string());
+            let scale = row.and_then(|row| row.scale);
+            assert_eq!(scale, Some((grade.from, grade.to)), "{id}, {}", grade.grade);
+        }
+    }
+}
