@@ -163,6 +163,8 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::PaperAdded => &["paper", "size"],
         Kind::BathMixed => &["solution", "dilution", "volume"],
         Kind::BathReplenished => &["with how much", "with what"],
+        Kind::BathSplit => &["pour off", "reference"],
+        Kind::BathsRotated => &["first bath", "second bath", "new second"],
         Kind::UsedUp | Kind::Retired | Kind::Fogged | Kind::Lost | Kind::Discarded => &["why"],
         Kind::Spoiled | Kind::Unframed | Kind::SlideRighted | Kind::Struck => &["why"],
         Kind::ExposureDropped => &["why"],
@@ -185,6 +187,7 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::ShutterTested
         | Kind::TimeFound
         | Kind::MeterSet
+        | Kind::ClearingTested
         | Kind::Counted
         | Kind::ExposureBegun
         | Kind::Exposed
@@ -255,6 +258,18 @@ fn headline(
             let parts = [named("K", set.reflected), named("C", set.incident)];
             let parts: Vec<String> = parts.into_iter().flatten().collect();
             parts.join(", ")
+        }
+        Deed::ClearingTested(tested) => {
+            let film = tested.film.as_ref().map(|film| format!("{film} "));
+            let fresh = match tested.fresh {
+                Some(true) => ", fresh",
+                _ => "",
+            };
+            format!(
+                "{}clear in {}{fresh}",
+                film.unwrap_or_default(),
+                tested.time
+            )
         }
         Deed::SlideSeen(seen) => format!("{} side out", seen.shows.word()),
         Deed::Counted(counted) => format!("{} left", counted.sheets),

@@ -150,7 +150,7 @@ impl Darkroom {
             zone: TimeZone::Fixed(*self.now.offset()),
             ids: &mut Uuid::nil,
         };
-        what_follows(&draft(kind, typed), &desk, None)
+        what_follows(&draft(kind, typed), &desk, None, &Ok(None))
     }
 
     /// What is wrong with the one field that is wrong.
