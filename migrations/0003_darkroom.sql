@@ -33,6 +33,11 @@ ALTER TABLE bath ADD COLUMN area REAL NOT NULL DEFAULT 0;         -- sq in, sinc
 ALTER TABLE bath ADD COLUMN unmeasured INTEGER NOT NULL DEFAULT 0; -- sheets of no known size
 ALTER TABLE bath ADD COLUMN total_uses INTEGER NOT NULL DEFAULT 0; -- since mixed
 ALTER TABLE bath ADD COLUMN total_area REAL NOT NULL DEFAULT 0;   -- sq in, since mixed
+ALTER TABLE bath ADD COLUMN fresh_clearing REAL;                  -- s, film in the fresh fixer
+ALTER TABLE bath ADD COLUMN clearing REAL;                        -- s, the same film last
+ALTER TABLE bath ADD COLUMN first_bath BLOB;                      -- it is the second behind this one
+ALTER TABLE bath ADD COLUMN second_bath BLOB;                     -- it is the first before this one
+ALTER TABLE bath ADD COLUMN changes INTEGER NOT NULL DEFAULT 0;   -- of the pair it is the first of
 
 -- Films and formats of the user's own are findings; each sort fills its own columns.
 ALTER TABLE finding ADD COLUMN speed     INTEGER;     -- of a film, arithmetic

@@ -232,6 +232,8 @@ impl Listed for BathRow {
         "used",
         "good for",
         "good until",
+        "clears in",
+        "of two",
         "from",
     ];
     fn reference(&self) -> &str {
@@ -251,8 +253,18 @@ impl Listed for BathRow {
             used(self),
             text(&self.capacity),
             text(&self.last_day),
+            clears(self),
+            self.of_two.unwrap_or_default().to_owned(),
             text(&self.stock),
         ]
+    }
+}
+
+/// How long film took to clear last, beside what it took in the fresh bath.
+fn clears(row: &BathRow) -> String {
+    match (row.clearing, row.fresh_clearing) {
+        (Some(last), Some(fresh)) => format!("{last} (fresh {fresh})"),
+        _ => String::new(),
     }
 }
 

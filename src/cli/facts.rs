@@ -180,6 +180,20 @@ fn of_bath(known: &mut Collected<'_>, bath: &BathLife) {
         known.add("since it was mixed", bath.total_uses);
     }
     known.some("good until", &wear.last_day);
+    for test in &bath.clearings {
+        let film = test.film.as_ref().map(|film| format!(", {film}"));
+        let fresh = if test.fresh { ", fresh" } else { "" };
+        let film = film.unwrap_or_default();
+        known.add(
+            "film clears in",
+            format!("{}{film}{fresh} ({})", test.time, day(test.at)),
+        );
+    }
+    known.thing("second bath", bath.second);
+    known.thing("second to", bath.first);
+    if bath.changes > 0 {
+        known.add("changes of the two", bath.changes);
+    }
     known.some("least stock for one 8x10", &bath.least);
 }
 

@@ -87,6 +87,23 @@ fn complete_as_of<R: Records>(
                 run.area = area_of(&run.sheets, &at)?;
             }
         }
+        Deed::BathSplit(split) if split.poured.is_none() => {
+            let life = at(Thing::new(ThingKind::Bath, split.bath))?;
+            if let Some(bath) = life.bath()
+                && let Some(volume) = bath.volume
+            {
+                let share = split.volume.value() / volume.value();
+                split.poured = Some(bath.pour(share));
+            }
+        }
+        Deed::BathsRotated(rotated) => {
+            let life = at(Thing::new(ThingKind::Bath, rotated.first))?;
+            if let Some(bath) = life.bath() {
+                rotated.second = rotated.second.or(bath.second);
+                let now = bath.changes.saturating_add(1);
+                rotated.changes = rotated.changes.or(Some(now));
+            }
+        }
         Deed::PrintStep(step) if step.area.is_none() && !step.baths.is_empty() => {
             let life = at(Thing::new(ThingKind::Print, step.print))?;
             if let Some(print) = life.print() {
@@ -272,6 +289,15 @@ fn forget_what_was_known(amended: &mut Deed, was: &Deed, moved: bool) {
                     }
                 }
             }
+        }
+        (Deed::BathSplit(new), Deed::BathSplit(old))
+            if moved || new.bath != old.bath || new.volume != old.volume =>
+        {
+            forget(&mut new.poured, &old.poured);
+        }
+        (Deed::BathsRotated(new), Deed::BathsRotated(old)) if moved || new.first != old.first => {
+            forget(&mut new.second, &old.second);
+            forget(&mut new.changes, &old.changes);
         }
         (Deed::PrintStep(new), Deed::PrintStep(old)) if moved || new.print != old.print => {
             forget(&mut new.area, &old.area);

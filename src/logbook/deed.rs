@@ -2,7 +2,7 @@
 //!
 //! [`Deed`] is one closed enum, and [`Kind`] is its list of names; both come from the table at the
 //! foot of this file, so a new deed is one line there and one struct. The structs are grouped by
-//! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`exposure`], [`film`]
+//! the stage they belong to: [`stock`] (boxes, holders, lenses, papers), [`bath`], [`exposure`], [`film`]
 //! (sheets and runs), [`negative`] (faults and scans), [`finding`] (what the user has found out),
 //! [`strip`] (strips of steps that were read), [`step`] (the clock of a run or a print), [`mod@print`]
 //! (prints and their finish) and [`remark`] (notes, strikes, amendments).
@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Thing, ThingId, ThingKind};
 
+pub mod bath;
 pub mod exposure;
 pub mod film;
 pub mod finding;
@@ -23,6 +24,7 @@ pub mod step;
 pub mod stock;
 pub mod strip;
 
+pub use bath::*;
 pub use exposure::*;
 pub use film::*;
 pub use finding::*;
@@ -273,6 +275,12 @@ deeds! {
     BathMixed = "bath-mixed", "mix", "mix a bath";
     /// A bath was replenished.
     BathReplenished = "bath-replenished", "replenish", "replenish the bath";
+    /// A part of a bath was poured into a bath of its own.
+    BathSplit = "bath-split", "split", "pour part of a bath off";
+    /// A scrap of film was timed in a fixer until it was clear.
+    ClearingTested = "clearing-tested", "test-clearing", "time how film clears";
+    /// The first of two fixing baths was thrown away, and the second became the first.
+    BathsRotated = "baths-rotated", "rotate", "change the two fixing baths";
     /// Sheets left in a box or a stock of paper were counted.
     Counted = "counted", "count", "count what is left";
     /// A box, a paper or a bath is used up.

@@ -3,7 +3,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
 use super::{Slide, ThingId, Whereabouts};
-use crate::craft::{Area, Capacity, Millilitres, Size};
+use crate::craft::{Area, Capacity, Millilitres, Seconds, Size};
 use crate::reference::StepProblem;
 
 /// Why a life does not allow something.
@@ -113,6 +113,27 @@ pub enum Objection {
         /// The stock the area takes.
         needs: Millilitres,
     },
+    /// Film takes twice as long to clear in the fixer as it did when that was fresh.
+    ClearsSlowly {
+        /// How long it took in the fresh bath.
+        fresh: Seconds,
+        /// How long it took last.
+        last: Seconds,
+    },
+    /// There is not so much in the bath, or it is not known how much there is.
+    Pours {
+        /// What it holds.
+        holds: Option<Millilitres>,
+        /// How much was asked for.
+        asked: Millilitres,
+    },
+    /// The bath is the first of no two.
+    NoSecond,
+    /// The two baths have been changed as often as is told to be safe.
+    ChangedOften {
+        /// How often.
+        changes: u32,
+    },
     /// The step is out of its order in the process.
     Step(StepProblem),
     /// The print is out of one's hands.
@@ -149,6 +170,8 @@ impl Objection {
             | Objection::OtherSide { .. }
             | Objection::OtherRun { .. }
             | Objection::OtherSides
+            | Objection::Pours { .. }
+            | Objection::NoSecond
             | Objection::NotAway => false,
             Objection::Step(problem) => !matches!(problem, StepProblem::Unknown { .. }),
             Objection::NotNext
@@ -160,6 +183,8 @@ impl Objection {
             | Objection::Spent { .. }
             | Objection::TooOld { .. }
             | Objection::TooLittle { .. }
+            | Objection::ClearsSlowly { .. }
+            | Objection::ChangedOften { .. }
             | Objection::OtherBox { .. }
             | Objection::AlreadyLinked { .. }
             | Objection::Away { .. } => true,

@@ -44,6 +44,18 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
             "stock",
             "a bath is not drawn from itself: name the stock, or none",
         ),
+        Deed::BathMixed(mixed) if mixed.behind == Some(mixed.bath) => nonsense(
+            "behind",
+            "a bath does not stand behind itself: name the first of the two, or none",
+        ),
+        Deed::BathSplit(split) if split.bath == split.part => nonsense(
+            "bath",
+            "a bath is not poured into itself: name the one it is poured out of",
+        ),
+        Deed::BathsRotated(rotated) if repeats(rotated.named()) => nonsense(
+            "next",
+            "first, second and new second are three baths: name each once",
+        ),
         Deed::Exposed(exposed) if exposed.side.is_none() && exposed.sheet.is_none() => nonsense(
             "side",
             "an exposure is made on a sheet: name the side it is in",

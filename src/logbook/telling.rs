@@ -211,6 +211,8 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         Kind::PaperAdded => &["paper", "size"],
         Kind::BathMixed => &["solution", "dilution", "volume"],
         Kind::BathReplenished => &["with how much", "with what"],
+        Kind::BathSplit => &["pour off", "reference"],
+        Kind::BathsRotated => &["first bath", "second bath", "new second"],
         Kind::UsedUp | Kind::Retired | Kind::Fogged | Kind::Lost | Kind::Discarded => &["why"],
         Kind::Spoiled | Kind::Unframed | Kind::SlideRighted | Kind::Struck => &["why"],
         Kind::ExposureDropped => &["why"],
@@ -238,6 +240,7 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         | Kind::MeterSet
         | Kind::StripRead
         | Kind::LimitsSet
+        | Kind::ClearingTested
         | Kind::Counted
         | Kind::ExposureBegun
         | Kind::Exposed
@@ -320,6 +323,18 @@ fn headline(
         }
         Deed::TabletFound(tablet) => format!("{}, {}", tablet.name, tablet_in_words(tablet)),
         Deed::LimitsSet(set) => format!("{}: {}", set.series, limits_in_words(set)),
+        Deed::ClearingTested(tested) => {
+            let film = tested.film.as_ref().map(|film| format!("{film} "));
+            let fresh = match tested.fresh {
+                Some(true) => ", fresh",
+                _ => "",
+            };
+            format!(
+                "{}clear in {}{fresh}",
+                film.unwrap_or_default(),
+                tested.time
+            )
+        }
         Deed::SlideSeen(seen) => format!("{} side out", seen.shows.word()),
         Deed::Counted(counted) => format!("{} left", counted.sheets),
         Deed::RunBegun(run) => {

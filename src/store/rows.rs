@@ -339,6 +339,12 @@ pub struct BathRow {
     pub unmeasured: u32,
     /// The last day on which it is good.
     pub last_day: Option<NaiveDate>,
+    /// How long film took to clear in it when it was fresh.
+    pub fresh_clearing: Option<Seconds>,
+    /// How long the same film took last.
+    pub clearing: Option<Seconds>,
+    /// Which of two fixing baths it is, `first` or `second`, if it is one of two.
+    pub of_two: Option<&'static str>,
 }
 
 impl BathRow {
@@ -350,6 +356,7 @@ impl BathRow {
             area: self.area,
             unmeasured: self.unmeasured,
             last_day: self.last_day,
+            clearing: self.fresh_clearing.zip(self.clearing),
         }
     }
 }

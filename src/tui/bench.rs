@@ -7,7 +7,7 @@
 
 use std::time::Duration;
 
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, NaiveDate};
 
 use crate::craft::Seconds;
 use crate::figures::{self, Findings, Kit};
@@ -324,12 +324,14 @@ impl Bench {
             return Ok(());
         };
         let baths = self.store.baths_in_use()?;
-        let is_last = |row: &BathRow| row.thing == last.thing.id && usable(row);
+        let today = self.now().date_naive();
+        let is_last = |row: &BathRow| row.thing == last.thing.id && usable(row, today);
         if baths.iter().any(is_last) {
             return Ok(());
         }
-        let same =
-            |row: &&BathRow| usable(row) && row.name == used.name && row.dilution == used.dilution;
+        let same = |row: &&BathRow| {
+            usable(row, today) && row.name == used.name && row.dilution == used.dilution
+        };
         match baths.iter().find(same) {
             Some(row) => draft.set(key, row.reference.clone()),
             None => {
@@ -400,7 +402,12 @@ impl Bench {
         }
         if let Some(Deed::PrintStep(last)) = &last {
             let baths = self.store.baths_in_use()?;
-            let still = |id: &ThingId| baths.iter().find(|row| row.thing == *id && usable(row));
+            let today = self.now().date_naive();
+            let still = |id: &ThingId| {
+                baths
+                    .iter()
+                    .find(|row| row.thing == *id && usable(row, today))
+            };
             let rows: Option<Vec<&BathRow>> = last.baths.iter().map(still).collect();
             if let Some(rows) = rows {
                 let names: Vec<&str> = rows.iter().map(|row| row.reference.as_str()).collect();
@@ -487,8 +494,8 @@ fn as_planned(exposed: &Exposed) -> bool {
 }
 
 /// Whether something can still go through a bath.
-fn usable(row: &BathRow) -> bool {
-    matches!(row.state.as_str(), "fresh" | "in use") && !row.wear().is_exhausted()
+fn usable(row: &BathRow, today: NaiveDate) -> bool {
+    matches!(row.state.as_str(), "fresh" | "in use") && row.wear().is_good(today)
 }
 
 /// A strip on a sheet was developed as the sheet was, one from a bath in that bath: what the last strip

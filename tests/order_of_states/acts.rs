@@ -148,6 +148,9 @@ impl<'a> Hand<'_, '_, 'a> {
             (8, Kind::PaperAdded),
             (12, Kind::BathMixed),
             (8, Kind::BathReplenished),
+            (much(world.baths.len(), 2), Kind::BathSplit),
+            (much(world.baths.len(), 2), Kind::ClearingTested),
+            (much(world.baths.len(), 2), Kind::BathsRotated),
             (8, Kind::Counted),
             (8, Kind::UsedUp),
             (8, Kind::Retired),
@@ -222,9 +225,11 @@ impl<'a> Hand<'_, '_, 'a> {
                 }
                 Deed::ShutterTested(tested)
             }
+            Kind::BathSplit | Kind::ClearingTested | Kind::BathsRotated => self.at_baths(kind),
             Kind::BathReplenished => Deed::BathReplenished(BathReplenished {
                 bath: self.any(ThingKind::Bath),
                 volume: None,
+                bleed: self.dice.percent(30).then(|| deeds::ml(40.0)),
                 with: None,
             }),
             Kind::Counted => {

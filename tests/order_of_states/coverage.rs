@@ -56,7 +56,7 @@ pub(crate) const fn refusal(refusal: &Refusal) -> &'static str {
 }
 
 /// Every name that [`objection`] can give.
-pub(crate) const OBJECTIONS: [&str; 29] = [
+pub(crate) const OBJECTIONS: [&str; 33] = [
     "not-yet",
     "twice",
     "not-next",
@@ -80,6 +80,10 @@ pub(crate) const OBJECTIONS: [&str; 29] = [
     "spent",
     "too-old",
     "too-little",
+    "clears-slowly",
+    "pours",
+    "no-second",
+    "changed-often",
     "step-unknown",
     "step-missing",
     "step-forbidden",
@@ -113,6 +117,10 @@ pub(crate) const fn objection(objection: &Objection) -> &'static str {
         Objection::Spent { .. } => "spent",
         Objection::TooOld { .. } => "too-old",
         Objection::TooLittle { .. } => "too-little",
+        Objection::ClearsSlowly { .. } => "clears-slowly",
+        Objection::Pours { .. } => "pours",
+        Objection::NoSecond => "no-second",
+        Objection::ChangedOften { .. } => "changed-often",
         Objection::Step(StepProblem::Unknown { .. }) => "step-unknown",
         Objection::Step(StepProblem::Missing { .. }) => "step-missing",
         Objection::Step(StepProblem::Forbidden { .. }) => "step-forbidden",

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use notchbook::craft::sun::Coordinates;
 use notchbook::craft::{
-    Capacity, Celsius, Density, ExposureValue, FilmSpeed, Seconds, Size, Stops,
+    Capacity, Celsius, Density, ExposureValue, FilmSpeed, Millilitres, Seconds, Size, Stops,
 };
 use notchbook::logbook::*;
 
@@ -243,6 +243,7 @@ pub(crate) fn bath(
         dilution: None,
         volume: None,
         stock,
+        behind: None,
         temperature: None,
         formula: None,
         have: None,
@@ -251,6 +252,39 @@ pub(crate) fn bath(
         keeps: None,
         least: None,
         batch: None,
+    })
+}
+
+pub(crate) fn ml(value: f64) -> Millilitres {
+    Millilitres::new(value).expect("a volume")
+}
+
+pub(crate) fn split(bath: ThingId, part: ThingId, reference: &str, volume: f64) -> Deed {
+    Deed::BathSplit(BathSplit {
+        bath,
+        part,
+        reference: reference.to_owned(),
+        volume: ml(volume),
+        poured: None,
+    })
+}
+
+pub(crate) fn clear(bath: ThingId, seconds: f64) -> Deed {
+    Deed::ClearingTested(ClearingTested {
+        bath,
+        time: Seconds::new(seconds).expect("a time"),
+        film: None,
+        fresh: None,
+        temperature: None,
+    })
+}
+
+pub(crate) fn rotate(first: ThingId, second: Option<ThingId>, next: Option<ThingId>) -> Deed {
+    Deed::BathsRotated(BathsRotated {
+        first,
+        second,
+        next,
+        changes: None,
     })
 }
 
@@ -549,6 +583,11 @@ pub(crate) fn unsaid(deed: &Deed) -> Deed {
         Deed::Lost(what) => what.side = None,
         Deed::Discarded(what) => what.side = None,
         Deed::PrintStep(what) => what.area = None,
+        Deed::BathSplit(what) => what.poured = None,
+        Deed::BathsRotated(what) => {
+            what.second = None;
+            what.changes = None;
+        }
         Deed::RunBegun(what) => {
             what.area = None;
             for each in &mut what.sheets {

@@ -82,6 +82,7 @@ impl<'a> Model<'a> {
     fn replay(&self, counting: &[Counting<'_>]) -> Result<World<'a>, No> {
         let mut world = World::empty(self.reference);
         for one in counting {
+            world.now = one.happened;
             world.today = one.happened.date_naive();
             world.happen(one.deed, one.over)?;
         }
@@ -266,6 +267,17 @@ impl<'a> Model<'a> {
                     Area::new(each.sum::<Option<f64>>()?).ok()
                 });
             }
+            Deed::BathSplit(what) => {
+                let bath = world.baths.get(&what.bath);
+                let poured = bath.and_then(|bath| bath.pour(what.volume.value()));
+                what.poured = what.poured.take().or(poured);
+            }
+            Deed::BathsRotated(what) => {
+                if let Some(first) = world.baths.get(&what.first) {
+                    what.second = what.second.or(first.second);
+                    what.changes = what.changes.or(Some(first.changes + 1));
+                }
+            }
             Deed::PrintStep(what) if !what.baths.is_empty() => {
                 what.area = what.area.or_else(|| {
                     let print = world.prints.get(&what.print)?;
@@ -317,7 +329,7 @@ impl<'a> Model<'a> {
             }
             _ => {}
         }
-        Ok(())
+        makes_sense(deed)
     }
 
     /// What comes into being keeps its kind for ever: an id is not used for two kinds of things.
@@ -407,7 +419,12 @@ fn makes_sense(deed: &Deed) -> Result<(), No> {
                 && sides == new.sides as usize
                 && distinct(new.side_ids.iter().copied().chain([new.holder]))
         }
-        Deed::BathMixed(new) => new.stock != Some(new.bath),
+        Deed::BathMixed(new) => new.stock != Some(new.bath) && new.behind != Some(new.bath),
+        Deed::BathSplit(what) => what.bath != what.part,
+        Deed::BathsRotated(what) => {
+            let named = [Some(what.first), what.second, what.next];
+            distinct(named.into_iter().flatten())
+        }
         Deed::ShutterTested(what) => !what.timings.is_empty(),
         Deed::FilterFound(new) => new.stops.value() >= 0.0,
         Deed::TimeFound(new) => new.needed.value() >= new.metered.value(),

@@ -11,7 +11,7 @@ use notchbook::logbook::*;
 use super::deeds::{self, begin_print, begin_run, end_run, expose, reason, step};
 use super::dice::Ids;
 use super::steps::{Says, may_follow};
-use super::world::{Bath, PrintIs, SheetIs, SideIs, World};
+use super::world::{Bath, BathIs, PrintIs, SheetIs, SideIs, World};
 
 /// A deed of `kind` about `thing` to which nothing else in the world is an obstacle.
 pub(crate) fn deed_about(
@@ -56,8 +56,23 @@ pub(crate) fn deed_about(
         (Kind::BathReplenished, ThingKind::Bath) => Deed::BathReplenished(BathReplenished {
             bath: id,
             volume: None,
+            bleed: None,
             with: None,
         }),
+        (Kind::BathSplit, ThingKind::Bath) => {
+            let holds = world.baths.get(&id)?.volume.unwrap_or(100.0);
+            deeds::split(id, ids.thing(), "", holds / 2.0)
+        }
+        (Kind::ClearingTested, ThingKind::Bath) => deeds::clear(id, 30.0),
+        (Kind::BathsRotated, ThingKind::Bath) => {
+            let second = world.baths.get(&id)?.second;
+            let second = second.and_then(|second| world.baths.get(&second));
+            let usable = |bath: &Bath| matches!(bath.is, BathIs::Fresh | BathIs::InUse);
+            if !second.is_none_or(usable) {
+                return None;
+            }
+            deeds::rotate(id, None, None)
+        }
         (Kind::BathMixed | Kind::PrintStep | Kind::RunBegun, ThingKind::Bath)
             if depends(world.baths.get(&id)?, world) =>
         {

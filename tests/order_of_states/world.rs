@@ -6,11 +6,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{Days, NaiveDate};
+use chrono::{DateTime, Days, FixedOffset, NaiveDate};
 use notchbook::craft::{Area, Capacity, Keeping, Size};
-use notchbook::logbook::{Deed, Thing, ThingId, ThingKind};
+use notchbook::logbook::{Clearing, Deed, Thing, ThingId, ThingKind};
 use notchbook::reference::{Process, Reference};
 
+mod baths;
 mod film;
 mod prints;
 mod steps;
@@ -114,6 +115,14 @@ pub(crate) struct Bath {
     /// Millilitres in it, and the least that 80 square inches take.
     pub(crate) volume: Option<f64>,
     pub(crate) least: Option<f64>,
+    pub(crate) keeps: Option<Keeping>,
+    pub(crate) mixed: Option<DateTime<FixedOffset>>,
+    pub(crate) total_uses: u32,
+    pub(crate) total_area: f64,
+    /// Seconds in which film cleared, those of the fresh bath marked.
+    pub(crate) clearings: Vec<Clearing>,
+    pub(crate) second: Option<ThingId>,
+    pub(crate) changes: u32,
 }
 
 /// What goes through a bath at once.
@@ -167,7 +176,8 @@ pub(crate) struct Print {
 #[derive(Clone)]
 pub(crate) struct World<'a> {
     pub(crate) reference: &'a Reference,
-    /// The day on which the last thing happened.
+    /// When the last thing happened, and on which day.
+    pub(crate) now: DateTime<FixedOffset>,
     pub(crate) today: NaiveDate,
     pub(crate) boxes: BTreeMap<ThingId, Stock>,
     pub(crate) papers: BTreeMap<ThingId, Stock>,
@@ -200,6 +210,7 @@ impl<'a> World<'a> {
     pub(crate) fn empty(reference: &'a Reference) -> World<'a> {
         World {
             reference,
+            now: DateTime::UNIX_EPOCH.fixed_offset(),
             today: NaiveDate::MIN,
             boxes: BTreeMap::new(),
             papers: BTreeMap::new(),
@@ -317,7 +328,21 @@ impl<'a> World<'a> {
                     Keeping::Days(days) => today + Days::new(u64::from(days)),
                     Keeping::Until(day) => day,
                 });
+                if let Some(first) = new.behind {
+                    let first = there(&mut self.baths, first)?;
+                    let usable = matches!(first.is, BathIs::Fresh | BathIs::InUse);
+                    need(usable, "the first is gone")?;
+                    first.second = Some(new.bath);
+                }
+                let now = self.now;
                 let bath = Bath {
+                    keeps: new.keeps,
+                    mixed: Some(now),
+                    total_uses: 0,
+                    total_area: 0.0,
+                    clearings: Vec::new(),
+                    second: None,
+                    changes: 0,
                     is: BathIs::Fresh,
                     capacity: new.capacity,
                     uses: 0,
@@ -332,11 +357,25 @@ impl<'a> World<'a> {
             Deed::BathReplenished(what) => {
                 let bath = there(&mut self.baths, what.bath)?;
                 need(bath.is != BathIs::Discarded, "it was thrown away")?;
+                if let (Some(holds), Some(bleed)) = (bath.volume, what.bleed)
+                    && bath.is != BathIs::Discarded
+                {
+                    must(bleed.value() < holds, "there is not so much of it")?;
+                }
+                if let (Some(holds), Some(bleed)) = (bath.volume, what.bleed) {
+                    let added = what.volume.map_or(0.0, |volume| volume.value());
+                    if holds > bleed.value() {
+                        bath.volume = Some(holds - bleed.value() + added);
+                    }
+                }
                 bath.is = BathIs::InUse;
                 bath.uses = 0;
                 bath.area = 0.0;
                 bath.unmeasured = 0;
                 Ok(())
+            }
+            Deed::BathSplit(_) | Deed::ClearingTested(_) | Deed::BathsRotated(_) => {
+                self.bath_happens(deed, over)
             }
             Deed::Counted(what) => {
                 let stock = self.stock(what.thing)?;
@@ -502,9 +541,12 @@ impl<'a> World<'a> {
         let usable = matches!(bath.is, BathIs::Fresh | BathIs::InUse);
         must(over || usable, "the bath is gone")?;
         must(over || !bath.is_too_old(today), "the bath is too old")?;
+        must(over || !bath.is_slow(), "film clears too slowly in it")?;
         let was_exhausted = bath.is_exhausted(0.0);
         bath.is = BathIs::InUse;
         bath.uses += load.sheets;
+        bath.total_uses += load.sheets;
+        bath.total_area += load.area.unwrap_or(0.0);
         match load.area {
             Some(area) => bath.area += area,
             None => bath.unmeasured += load.sheets,

@@ -15,6 +15,11 @@ const ALKALINE: Grounds = Grounds::published("lostlabours.co.uk, fixer TF-3 (sec
 const COLD: Grounds =
     Grounds::published("US Army TM 11-2323, photographic printer, written with prints in mind");
 
+/// How many times as long as in the fresh fixer film clears in one that is thrown away.
+pub const EXHAUSTED: f64 = 2.0;
+/// How many times as long it clears in one that is to be watched.
+pub const SLOW: f64 = 1.5;
+
 /// What a clearing test says.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fixing {
@@ -43,7 +48,7 @@ pub fn fixing(
     };
     let time = Seconds::new(clearing.value() * times)?;
     let exhausted_at = match fresh {
-        Some(fresh) => Some(Seconds::new(fresh.value() * 2.0)?),
+        Some(fresh) => Some(Seconds::new(fresh.value() * EXHAUSTED)?),
         None => None,
     };
     let exhausted = exhausted_at.is_some_and(|end| clearing >= end);

@@ -1,14 +1,11 @@
-//! Deeds of what stands on the shelf: boxes, holders, lenses, cameras, papers and baths.
+//! Deeds of what stands on the shelf: boxes, holders, lenses, cameras and papers.
 
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use super::{Body, Descent, descend, touch};
-use crate::craft::{
-    Aperture, Capacity, Celsius, Dilution, FilmSpeed, Keeping, Millilitres, Millimetres, Size,
-};
+use super::{Body, Descent, descend};
+use crate::craft::{Aperture, FilmSpeed, Millimetres, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
-use crate::words::words;
 
 /// The body of [`Deed::BoxAdded`](super::Deed::BoxAdded).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -148,88 +145,6 @@ pub struct PaperAdded {
     pub batch: Option<String>,
 }
 
-words! {
-    /// What a bath is for.
-    Purpose {
-        /// Develops film or prints.
-        Developer = "developer",
-        /// Stops development.
-        Stop = "stop",
-        /// Fixes.
-        Fixer = "fixer",
-        /// Clears iron or stain from a print.
-        Clearing = "clearing",
-        /// Helps washing.
-        WashAid = "wash-aid",
-        /// Tones.
-        Toner = "toner",
-        /// A part of a sensitizer.
-        Sensitizer = "sensitizer",
-        /// Anything else.
-        Other = "other",
-    }
-}
-
-/// The body of [`Deed::BathMixed`](super::Deed::BathMixed).
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct BathMixed {
-    /// The bath that came into being.
-    pub bath: ThingId,
-    /// Its reference; empty for the next free one.
-    #[serde(default)]
-    pub reference: String,
-    /// What is in it: the formula or the maker's name.
-    pub name: String,
-    /// What it is for.
-    pub purpose: Purpose,
-    /// How far the stock was diluted.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub dilution: Option<Dilution>,
-    /// How much was mixed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub volume: Option<Millilitres>,
-    /// The stock bath it was drawn from.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub stock: Option<ThingId>,
-    /// How warm it was mixed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub temperature: Option<Celsius>,
-    /// The formula it was mixed from, as the reference or the user's own folder names it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub formula: Option<String>,
-    /// The salts that went in in another form than the formula's.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub have: Option<String>,
-    /// The supplier's concentrate it was mixed from.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub concentrate: Option<String>,
-    /// What it is trusted with: so many sheets, sheets of one size, or an area.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub capacity: Option<Capacity>,
-    /// How long it keeps.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub keeps: Option<Keeping>,
-    /// The least stock that develops 80 square inches, one 8x10.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub least: Option<Millilitres>,
-    /// The batch numbers of what went into it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub batch: Option<String>,
-}
-
-/// The body of [`Deed::BathReplenished`](super::Deed::BathReplenished).
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct BathReplenished {
-    /// Which bath.
-    pub bath: ThingId,
-    /// With how much.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub volume: Option<Millilitres>,
-    /// With what.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub with: Option<String>,
-}
-
 /// The body of [`Deed::Counted`](super::Deed::Counted).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Counted {
@@ -303,29 +218,6 @@ impl Body for HolderAdded {
     }
     fn name_created(&mut self, reference: String) {
         self.reference = reference;
-    }
-}
-
-impl Body for BathMixed {
-    fn touches(&self, out: &mut Vec<Thing>) {
-        out.push(Thing::new(ThingKind::Bath, self.bath));
-        touch(out, ThingKind::Bath, self.stock);
-    }
-    fn descents(&self, out: &mut Vec<Descent>) {
-        let child = Thing::new(ThingKind::Bath, self.bath);
-        descend(out, child, "stock bath", ThingKind::Bath, self.stock);
-    }
-    fn creates(&self) -> Option<(Thing, &str)> {
-        Some((Thing::new(ThingKind::Bath, self.bath), &self.reference))
-    }
-    fn name_created(&mut self, reference: String) {
-        self.reference = reference;
-    }
-}
-
-impl Body for BathReplenished {
-    fn touches(&self, out: &mut Vec<Thing>) {
-        out.push(Thing::new(ThingKind::Bath, self.bath));
     }
 }
 

@@ -8,6 +8,7 @@ use std::borrow::Cow;
 
 use super::{Kind, ThingKind};
 
+mod bath;
 mod exposure;
 mod film;
 mod finding;
@@ -230,8 +231,11 @@ impl Kind {
             Kind::TabletFound => strip::TABLET_FOUND,
             Kind::LimitsSet => strip::LIMITS_SET,
             Kind::PaperAdded => stock::PAPER_ADDED,
-            Kind::BathMixed => stock::BATH_MIXED,
-            Kind::BathReplenished => stock::BATH_REPLENISHED,
+            Kind::BathMixed => bath::BATH_MIXED,
+            Kind::BathReplenished => bath::BATH_REPLENISHED,
+            Kind::BathSplit => bath::BATH_SPLIT,
+            Kind::ClearingTested => bath::CLEARING_TESTED,
+            Kind::BathsRotated => bath::BATHS_ROTATED,
             Kind::Counted => stock::COUNTED,
             Kind::UsedUp => stock::USED_UP,
             Kind::Retired => stock::RETIRED,
@@ -291,6 +295,7 @@ impl Kind {
             | Kind::LimitsSet => Some(("finding", T::Finding)),
             Kind::PaperAdded => Some(("paper", T::Paper)),
             Kind::BathMixed => Some(("bath", T::Bath)),
+            Kind::BathSplit => Some(("part", T::Bath)),
             Kind::Loaded => Some(("sheet", T::Sheet)),
             Kind::Companions => Some(("set", T::Set)),
             Kind::RunBegun => Some(("run", T::Run)),
@@ -304,7 +309,8 @@ impl Kind {
     pub const fn about(self) -> Option<&'static str> {
         match self {
             Kind::ShutterTested => Some("lens"),
-            Kind::BathReplenished => Some("bath"),
+            Kind::BathReplenished | Kind::BathSplit | Kind::ClearingTested => Some("bath"),
+            Kind::BathsRotated => Some("first"),
             Kind::Counted
             | Kind::UsedUp
             | Kind::Retired

@@ -3,7 +3,6 @@
 use super::FieldKind as F;
 use super::{Field, Need, REASON, carried, may, must};
 use crate::logbook::ThingKind as T;
-use crate::logbook::deed::Purpose;
 
 pub(super) const BOX_ADDED: &[Field] = &[
     carried("film", "film", F::Film, Need::Must, "FP4 Plus"),
@@ -109,69 +108,6 @@ pub(super) const PAPER_ADDED: &[Field] = &[
         F::Reference(T::Paper),
         "empty: the next free one",
     ),
-];
-
-pub(super) const BATH_MIXED: &[Field] = &[
-    must(
-        "name",
-        "solution",
-        F::Text,
-        "the formula, or the maker's name",
-    ),
-    must("purpose", "for", F::Choice(Purpose::WORDS), "developer"),
-    may(
-        "formula",
-        "formula",
-        F::Formula,
-        "to weigh it out: D-76, or one of your own",
-    ),
-    may("volume", "volume", F::Volume, "1 l"),
-    may(
-        "have",
-        "on hand",
-        F::Text,
-        "salts in another form, carbonate monohydrate",
-    ),
-    may("dilution", "dilution", F::Dilution, "1+31"),
-    may(
-        "concentrate",
-        "concentrate",
-        F::Text,
-        "the bottle it is thinned from",
-    ),
-    may("stock", "drawn from", F::Thing(T::Bath), "B-0003"),
-    may("temperature", "temperature", F::Temperature, "20 C"),
-    may(
-        "capacity",
-        "good for",
-        F::Capacity,
-        "12 8x10, 24 4x5, 960 sq in or 12 sheets",
-    ),
-    may(
-        "keeps",
-        "keeps",
-        F::Keeping,
-        "60 days, 2 months, or the last day",
-    ),
-    may(
-        "least",
-        "least stock",
-        F::Volume,
-        "of stock for one 8x10, 250 ml",
-    ),
-    may("batch", "batch", F::Text, "the numbers on the bottles"),
-    may(
-        "reference",
-        "reference",
-        F::Reference(T::Bath),
-        "empty: the next free one",
-    ),
-];
-
-pub(super) const BATH_REPLENISHED: &[Field] = &[
-    must("bath", "bath", F::Thing(T::Bath), "B-0012"),
-    may("volume", "with how much", F::Volume, "70 ml"),
-    may("with", "with what", F::Text, "the replenisher"),
 ];
 
 pub(super) const COUNTED: &[Field] = &[

@@ -3,19 +3,26 @@
 //! The same warnings stand beside every pane that names a bath; what goes beyond is refused when it is
 //! logged, with the same numbers.
 
-use super::{Follow, cautions, named, sheets_named, since};
-use crate::craft::{Area, Capacity};
-use crate::logbook::cautions::Work;
+use super::{Follow, Weight, named, sheets_named, since};
+use crate::craft::solutions::fixing::{SLOW, fixing};
+use crate::craft::{Area, Millilitres, Seconds};
+use crate::logbook::deed::Clearing;
 use crate::logbook::draft::{Desk, several};
-use crate::logbook::life::{BathLife, PrintLife};
-use crate::logbook::{Draft, Life, Purpose, ThingKind};
+use crate::logbook::life::{BathLife, MOST_CHANGES, PrintLife};
+use crate::logbook::{Draft, Kind, Life, Purpose, ThingKind};
+use crate::reference::{self, Usual};
 
 /// How a bath stands: what is in it, how old it is, what went through it, what it has left.
-fn bath(label: &str, life: &Life, bath: &BathLife, desk: &Desk<'_>) -> Vec<Follow> {
+pub(super) fn bath(label: &str, life: &Life, bath: &BathLife, desk: &Desk<'_>) -> Vec<Follow> {
     let today = desk.now.date_naive();
     let wear = bath.wear();
     let reference = &life.reference;
     let mut words = format!("{reference} {}", bath.name);
+    match (bath.first, bath.second) {
+        (Some(_), _) => words.push_str(", second of two"),
+        (None, Some(_)) => words.push_str(", first of two"),
+        (None, None) => {}
+    }
     if let Some(dilution) = &bath.dilution {
         words.push_str(&format!(" {dilution}"));
     }
@@ -152,8 +159,8 @@ pub(super) fn of_step(draft: &Draft, print: &PrintLife, desk: &Desk<'_>) -> Vec<
     lines
 }
 
-/// How the bath stands that is about to be replenished.
-pub(super) fn replenishing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+/// How the bath stands that something is about to be done with.
+pub(super) fn at_one(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let Some(life) = named(draft, "bath", ThingKind::Bath, desk) else {
         return Vec::new();
     };
@@ -161,7 +168,23 @@ pub(super) fn replenishing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
         return Vec::new();
     };
     let mut lines = bath("bath", &life, one, desk);
-    if one.wear().is_exhausted() {
+    match draft.kind {
+        Kind::BathReplenished => lines.extend(replenishing(one)),
+        Kind::BathSplit => lines.extend(splitting(draft, one)),
+        _ => lines.extend(clearing(draft, one)),
+    }
+    lines
+}
+
+fn replenishing(bath: &BathLife) -> Vec<Follow> {
+    let mut lines = vec![Follow::act(
+        "take some out, add the replenisher, restore the level with what was taken out",
+    )];
+    if bath.total_uses > bath.uses {
+        let all = bath.total_uses;
+        lines.push(Follow::fact("since it was mixed", format!("{all} sheets")));
+    }
+    if bath.wear().is_exhausted() {
         lines.push(Follow::warning(
             "a replenisher keeps a bath as it is; it does not revive one that is exhausted",
         ));
@@ -169,21 +192,145 @@ pub(super) fn replenishing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     lines
 }
 
-/// What is told of the solution that is mixed, and the stock it is drawn from.
-pub(super) fn mixing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let purpose = Purpose::worded(draft.get("purpose").trim());
-    let mut lines = purpose
-        .map(|purpose| cautions(desk, Work::Mixing(purpose)))
-        .unwrap_or_default();
-    if let Some(stock) = named(draft, "stock", ThingKind::Bath, desk)
-        && let Some(one) = stock.bath()
-    {
-        lines.extend(bath("drawn from", &stock, one, desk));
+/// What the part takes with it, and what stays.
+fn splitting(draft: &Draft, bath: &BathLife) -> Vec<Follow> {
+    let Some(holds) = bath.volume else {
+        return vec![Follow::warning(
+            "how much there is of it is not in the logbook: amend its mixing first",
+        )];
+    };
+    let Ok(asked) = Millilitres::parse(draft.get("volume")) else {
+        return vec![Follow::fact("holds", holds.to_string())];
+    };
+    if asked >= holds {
+        return vec![Follow::warning(format!("it holds {holds} and no more"))];
     }
-    if let Ok(capacity) = Capacity::parse(draft.get("capacity"))
-        && let Some(area) = capacity.area()
+    let poured = bath.pour(asked.value() / holds.value());
+    let rest = Millilitres::new(holds.value() - asked.value());
+    let mut lines = vec![Follow::fact(
+        "the part has had",
+        format!("{} sheets, {}", poured.uses, poured.area),
+    )];
+    if let Some(capacity) = poured.capacity {
+        lines.push(Follow::fact("and is good for", capacity.to_string()));
+    }
+    lines.extend(
+        rest.ok()
+            .map(|rest| Follow::fact("stays", rest.to_string())),
+    );
+    lines
+}
+
+/// What a time of clearing says: how long to fix, and how the bath stands against its fresh time.
+fn clearing(draft: &Draft, bath: &BathLife) -> Vec<Follow> {
+    let mut lines = Vec::new();
+    if bath
+        .purpose
+        .is_some_and(|purpose| purpose != Purpose::Fixer)
     {
-        lines.push(Follow::fact("good for", format!("{capacity}, {area}")));
+        lines.push(Follow::warning("only a fixer clears film"));
+    }
+    for test in &bath.clearings {
+        let film = test.film.as_deref().unwrap_or("film");
+        let fresh = if test.fresh { ", fresh" } else { "" };
+        let at = test.at.format("%-d %b");
+        lines.push(Follow::fact(
+            &at.to_string(),
+            format!("{film} {}{fresh}", test.time),
+        ));
+    }
+    if bath.clearings.is_empty() && bath.total_uses > 0 {
+        lines.push(Follow::warning(
+            "it has been used already: say no at \"bath is fresh\" unless this is its fresh time",
+        ));
+    }
+    let Ok(time) = Seconds::parse(draft.get("time")) else {
+        lines.push(Follow::act(
+            "move a scrap of undeveloped film in it, lights on, until no milkiness is left",
+        ));
+        return lines;
+    };
+    let film = draft.get("film").trim();
+    let same = |test: &&Clearing| {
+        let other = test.film.as_deref().unwrap_or("");
+        test.fresh && (film.is_empty() || other.is_empty() || other.eq_ignore_ascii_case(film))
+    };
+    let fresh = bath.clearings.iter().rfind(same).map(|test| test.time);
+    let Ok(figure) = fixing(time, fresh, false) else {
+        return lines;
+    };
+    lines.push(Follow {
+        weight: Weight::Result,
+        standing: Some(figure.grounds.standing),
+        source: figure.grounds.source.to_string(),
+        note: "three times as long as it clears in an alkaline fixer".to_owned(),
+        ..Follow::fact("fix for", figure.value.time.to_string())
+    });
+    if let (Some(fresh), Some(end)) = (fresh, figure.value.exhausted_at) {
+        lines.push(Follow::fact("when fresh", fresh.to_string()));
+        lines.push(Follow::fact("thrown away at", end.to_string()));
+        if figure.value.exhausted {
+            let words = "twice as long as when fresh: mix a new one, collect this for its silver";
+            lines.push(Follow::warning(words));
+        } else if time.value() > fresh.value() * SLOW {
+            lines.push(Follow::warning("it nears its end"));
+        }
     }
     lines
+}
+
+/// How the two baths stand that are about to be changed.
+pub(super) fn changing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
+    let first = named(draft, "first", ThingKind::Bath, desk);
+    let Some(one) = first.as_ref().and_then(Life::bath) else {
+        return Vec::new();
+    };
+    let mut lines = Vec::new();
+    let second =
+        named(draft, "second", ThingKind::Bath, desk).or_else(|| desk.names.life_of(one.second?));
+    let next = named(draft, "next", ThingKind::Bath, desk);
+    for (label, life) in [
+        ("thrown away", &first),
+        ("becomes the first", &second),
+        ("new second", &next),
+    ] {
+        if let Some(life) = life
+            && let Some(one) = life.bath()
+        {
+            lines.extend(bath(label, life, one, desk));
+        }
+    }
+    if second.is_none() {
+        lines.push(Follow::warning("no second bath stands behind it: name it"));
+    }
+    let changes = one.changes + 1;
+    lines.push(Follow::fact(
+        "changes",
+        format!("this is the {} of {MOST_CHANGES}", nth(changes)),
+    ));
+    if changes > MOST_CHANGES {
+        lines.push(Follow::warning("throw both away and mix two fresh ones"));
+    }
+    let fixer = desk.reference.bath(reference::Purpose::Fixer);
+    let rule = fixer.and_then(|kind| kind.usual.iter().find(|usual| usual.what == "two baths"));
+    lines.extend(rule.map(told));
+    lines
+}
+
+fn nth(count: u32) -> String {
+    match count {
+        1 => "first".to_owned(),
+        2 => "second".to_owned(),
+        3 => "third".to_owned(),
+        more => format!("{more}th"),
+    }
+}
+
+/// What a text tells of a bath, with what it is worth.
+fn told(usual: &Usual) -> Follow {
+    Follow {
+        standing: Some(usual.standing),
+        source: usual.source.clone(),
+        ..Follow::fact(&usual.what, usual.value())
+    }
 }

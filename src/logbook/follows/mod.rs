@@ -19,10 +19,13 @@ mod bath;
 mod exposing;
 mod film;
 mod finding;
+mod mixing;
 mod negative;
 mod print;
 mod step;
 mod strip;
+
+pub use mixing::offers;
 
 /// How a line is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -157,8 +160,9 @@ pub fn what_follows(
         Kind::LightFound => finding::light(draft, desk),
         Kind::MeterSet => finding::meter(draft),
         Kind::PlaceKept => finding::place(draft, desk),
-        Kind::BathMixed => bath::mixing(draft, desk),
-        Kind::BathReplenished => bath::replenishing(draft, desk),
+        Kind::BathMixed => mixing::mixing(draft, desk),
+        Kind::BathReplenished | Kind::BathSplit | Kind::ClearingTested => bath::at_one(draft, desk),
+        Kind::BathsRotated => bath::changing(draft, desk),
         Kind::StripRead => strip::reading(draft, desk),
         kind => cautions(desk, Work::Other(kind)),
     }

@@ -45,6 +45,7 @@ impl fmt::Display for OutOfOrder {
                     | Objection::Spent { .. }
                     | Objection::TooOld { .. }
                     | Objection::TooLittle { .. }
+                    | Objection::ClearsSlowly { .. }
             );
             let amend = if only_counted {
                 "amend that entry with a reason why it holds all the same, or strike it"
@@ -177,6 +178,24 @@ impl OutOfOrder {
             Objection::TooLittle { holds, needs } => {
                 format!("{name} holds {holds} of stock, and so much film takes at least {needs}")
             }
+            Objection::ClearsSlowly { fresh, last } => format!(
+                "film took {fresh} to clear in {name} when it was fresh and takes {last} now, twice \
+                 as long or more"
+            ),
+            Objection::Pours { holds: None, .. } => {
+                format!(
+                    "how much there is of {name} is not in the logbook, so its share cannot be told"
+                )
+            }
+            Objection::Pours {
+                holds: Some(holds),
+                asked,
+            } => format!("{name} holds {holds}, so that {asked} cannot be poured off"),
+            Objection::NoSecond => format!("no second bath stands behind {name}"),
+            Objection::ChangedOften { changes } => format!(
+                "{name} and its second have been changed {changes} times, after which both are thrown \
+                 away"
+            ),
             Objection::Step(problem) => self.step_problem(problem),
             Objection::Away { whereabouts, place } => {
                 let place = place.as_deref().map(|place| format!(", {place}"));
@@ -261,6 +280,17 @@ impl OutOfOrder {
             Objection::TooOld { .. } => "mix a fresh one, or test it and say why it is still good",
             Objection::TooLittle { .. } => {
                 "mix more of it, develop fewer sheets at once, or say why it is enough"
+            }
+            Objection::ClearsSlowly { .. } => {
+                "mix a fresh one and collect this for its silver, or say why it still fixes"
+            }
+            Objection::Pours { holds: None, .. } => "amend the entry that mixed it with its volume",
+            Objection::Pours { .. } => {
+                "pour less, or amend the entry that mixed it if there is more"
+            }
+            Objection::NoSecond => "name the second bath, or mix one (mix: second to)",
+            Objection::ChangedOften { .. } => {
+                "throw both away and mix two fresh ones, or say why they still fix"
             }
             Objection::Step(StepProblem::Unknown { known, .. }) => {
                 return format!("its steps are {known}");
@@ -382,6 +412,9 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
     match (kind, thing) {
         (Kind::BathMixed, _) => "nothing can be drawn from it",
         (Kind::BathReplenished, _) => "it cannot be replenished",
+        (Kind::BathSplit, _) => "nothing can be poured off",
+        (Kind::ClearingTested, _) => "film cannot be cleared in it",
+        (Kind::BathsRotated, _) => "it cannot be changed round",
         (Kind::Counted, _) => "it cannot be counted",
         (Kind::UsedUp, _) => "it cannot be used up",
         (Kind::ShutterTested, _) => "its shutter cannot be tested",

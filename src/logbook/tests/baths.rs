@@ -238,3 +238,218 @@ fn the_least_stock_of_a_known_developer_is_told_of_where_none_was_logged() {
         Some(crate::reference::Standing::Remembered)
     );
 }
+
+fn fixers(room: &mut Darkroom, behind: &str) {
+    let typed = [
+        ("name", "rapid fixer"),
+        ("purpose", "fixer"),
+        ("volume", "1 l"),
+        ("capacity", "20 8x10"),
+        ("behind", behind),
+    ];
+    room.log(Kind::BathMixed, &typed);
+}
+
+#[test]
+fn a_part_that_is_poured_off_takes_its_share_and_its_age_with_it() {
+    let mut room = exposed();
+    fixers(&mut room, "");
+    room.log(Kind::RunBegun, &[("sheets", "s1 s3 s4"), ("fixer", "b3")]);
+    room.log(Kind::BathSplit, &[("bath", "b3"), ("volume", "400 ml")]);
+    let (rest, part) = (bath(&room, "b3"), bath(&room, "b4"));
+    assert_eq!(part.area.and(rest.area).value(), 120.0);
+    assert_eq!(part.area.value(), 48.0);
+    assert_eq!((part.uses, rest.uses), (1, 2));
+    assert_eq!(part.mixed, rest.mixed);
+    let left = |one: &BathLife| one.wear().left();
+    assert_eq!(left(&part).as_deref(), Some("7.4 of 8 8x10 in left"));
+    assert_eq!(left(&rest).as_deref(), Some("11.1 of 12 8x10 in left"));
+    assert_eq!(
+        rest.volume.map(|it| it.to_string()).as_deref(),
+        Some("600 ml")
+    );
+    assert_eq!((room.state("b3"), room.state("b4")), ("in use", "in use"));
+    let much = [("bath", "b3"), ("volume", "600 ml")];
+    let refusal = room.refusal(Kind::BathSplit, &much);
+    assert!(!refusal.can_be_overridden());
+    assert!(
+        refusal
+            .to_string()
+            .starts_with("B-0003 holds 600 ml, so that 600 ml"),
+        "{refusal}"
+    );
+    let unknown = [("bath", "b2"), ("volume", "100 ml")];
+    let refusal = room.refusal(Kind::BathSplit, &unknown).to_string();
+    assert!(
+        refusal.starts_with("how much there is of B-0002 is not"),
+        "{refusal}"
+    );
+}
+
+#[test]
+fn a_fixer_in_which_film_clears_twice_as_slowly_is_refused() {
+    let mut room = exposed();
+    fixers(&mut room, "");
+    let test = |room: &mut Darkroom, time: &str, film: &str| {
+        room.log(
+            Kind::ClearingTested,
+            &[("bath", "b3"), ("time", time), ("film", film)],
+        );
+    };
+    test(&mut room, "30 s", "FP4 Plus");
+    test(&mut room, "46 s", "fp4 plus");
+    // A film that was not timed when it was fresh says nothing.
+    room.log(Kind::RunBegun, &[("sheets", "s1"), ("fixer", "b3")]);
+    test(&mut room, "3 min", "T-Max 100");
+    let lines = room.follows(Kind::RunBegun, &[("sheets", "s2"), ("fixer", "b3")]);
+    assert!(
+        lines
+            .iter()
+            .any(|line| line.value.contains("it nears its end")),
+        "{lines:#?}"
+    );
+    room.log(Kind::RunBegun, &[("sheets", "s2"), ("fixer", "b3")]);
+    test(&mut room, "60 s", "FP4 Plus");
+    let more = [("sheets", "s3"), ("fixer", "b3")];
+    let refusal = room.refusal(Kind::RunBegun, &more);
+    assert!(
+        refusal
+            .to_string()
+            .starts_with("film took 30 s to clear in B-0003 when it was fresh and takes 1 min now"),
+        "{refusal}"
+    );
+    assert!(refusal.can_be_overridden());
+    assert!(!room.life("b3").possible().contains(&Kind::RunBegun));
+}
+
+#[test]
+fn two_fixing_baths_are_changed_three_times_and_then_thrown_away() {
+    let mut room = exposed();
+    fixers(&mut room, "");
+    fixers(&mut room, "b3");
+    for change in 1..=3 {
+        let (first, second, next) = (change + 2, change + 3, change + 4);
+        let lines = room.follows(Kind::BathsRotated, &[("first", &format!("b{first}"))]);
+        assert!(
+            lines.iter().any(|line| line.label == "two baths"),
+            "{lines:#?}"
+        );
+        fixers(&mut room, "");
+        let typed = [("first", format!("b{first}")), ("next", format!("b{next}"))];
+        let typed = typed.each_ref().map(|(key, text)| (*key, text.as_str()));
+        room.log(Kind::BathsRotated, &typed);
+        assert_eq!(room.state(&format!("b{first}")), "thrown away");
+        let now = bath(&room, &format!("b{second}"));
+        assert_eq!((now.first, now.changes), (None, change));
+        assert_eq!(now.second, Some(room.life(&format!("b{next}")).thing.id));
+        assert!(bath(&room, &format!("b{next}")).first.is_some());
+    }
+    let refusal = room.refusal(Kind::BathsRotated, &[("first", "b6")]);
+    assert!(
+        refusal
+            .to_string()
+            .starts_with("B-0006 and its second have been changed 3 times"),
+        "{refusal}"
+    );
+    assert!(refusal.can_be_overridden());
+    let alone = room.refusal(Kind::BathsRotated, &[("first", "b2")]);
+    assert!(
+        alone
+            .to_string()
+            .starts_with("no second bath stands behind B-0002"),
+        "{alone}"
+    );
+    assert!(!alone.can_be_overridden());
+}
+
+#[test]
+fn what_is_taken_out_for_a_replenisher_is_taken_from_the_volume() {
+    let mut room = exposed();
+    fixers(&mut room, "");
+    let typed = [("bath", "b3"), ("volume", "150 ml"), ("bleed", "100 ml")];
+    room.log(Kind::BathReplenished, &typed);
+    let volume = |room: &Darkroom| bath(room, "b3").volume.map(|it| it.value());
+    assert_eq!(volume(&room), Some(1050.0));
+    room.log(
+        Kind::BathReplenished,
+        &[("bath", "b3"), ("volume", "70 ml")],
+    );
+    assert_eq!(volume(&room), Some(1050.0), "the level was restored");
+    let much = [("bath", "b3"), ("bleed", "2 l")];
+    assert!(
+        room.refusal(Kind::BathReplenished, &much)
+            .to_string()
+            .contains("cannot be poured off")
+    );
+}
+
+#[test]
+fn beside_the_mixing_stand_the_cautions_then_the_weighing_in_its_order() {
+    let room = Darkroom::new();
+    let typed = [
+        ("name", "D-72"),
+        ("purpose", "developer"),
+        ("formula", "D-72"),
+        ("volume", "500 ml"),
+        ("have", "carbonate monohydrate"),
+    ];
+    let lines = room.follows(Kind::BathMixed, &typed);
+    let at = |label: &str| {
+        let found = lines.iter().position(|line| line.label == label);
+        found.unwrap_or_else(|| panic!("{label}: {lines:#?}"))
+    };
+    assert!(at("Powders") < at("begin with water"));
+    assert!(at("begin with water") < at("as warm as"));
+    assert!(at("as warm as") < at("metol"));
+    assert!(at("metol") < at("sodium sulfite, anhydrous"));
+    let carbonate = &lines[at("sodium carbonate, monohydrate")];
+    assert_eq!(carbonate.value, "39.49 g");
+    assert_eq!(lines[at("made up to")].value, "500 ml");
+}
+
+#[test]
+fn a_concentrate_is_thinned_and_what_is_told_of_a_fixer_is_shown_and_offered() {
+    let room = Darkroom::new();
+    let typed = [
+        ("name", "rapid fixer"),
+        ("purpose", "fixer"),
+        ("dilution", "1+4"),
+        ("volume", "1 l"),
+    ];
+    let lines = room.follows(Kind::BathMixed, &typed);
+    assert!(
+        lines.iter().any(|line| line.value == "200 ml"),
+        "{lines:#?}"
+    );
+    let told = lines
+        .iter()
+        .find(|line| line.label.starts_with("keeping, working strength"));
+    let told = told.unwrap_or_else(|| panic!("{lines:#?}"));
+    assert_eq!(told.standing, Some(crate::reference::Standing::Published));
+    let mut ids = Uuid::nil;
+    let desk = room.desk(&mut ids);
+    let draft = draft(Kind::BathMixed, &typed);
+    let offered = |key: &str| crate::logbook::follows::offers(key, &draft, &desk);
+    let acid = (
+        "20 8x10".to_owned(),
+        "acid, unknown maker (published)".to_owned(),
+    );
+    assert!(
+        offered("capacity").contains(&acid),
+        "{:?}",
+        offered("capacity")
+    );
+    assert!(offered("keeps").iter().any(|(text, _)| text == "60 days"));
+    assert_eq!(offered("formula")[0].1, "fixer (remembered)");
+    let drafted = draft
+        .read(&mut room.desk(&mut Uuid::nil))
+        .expect("it can be read");
+    let Deed::BathMixed(mixed) = drafted.deed else {
+        panic!("another deed");
+    };
+    assert_eq!(
+        (mixed.capacity, mixed.keeps),
+        (None, None),
+        "nothing is taken by itself"
+    );
+}

@@ -4,7 +4,7 @@
 
 use rusqlite::{Params, Row, params};
 
-use super::cells::{id, moment, quantity};
+use super::cells::{id, maybe_id, moment, quantity};
 use crate::logbook::ThingId;
 use crate::logbook::life::{BathState, State};
 use crate::store::rows::{BathRow, BoxRow, FindingRow, PaperRow, RunRow, SetRow, ToolRow};
@@ -242,6 +242,13 @@ fn bath_row(row: &Row<'_>) -> rusqlite::Result<BathRow> {
         area: quantity(row, "area")?.unwrap_or_default(),
         unmeasured: row.get("unmeasured")?,
         last_day: quantity(row, "last_day")?,
+        fresh_clearing: quantity(row, "fresh_clearing")?,
+        clearing: quantity(row, "clearing")?,
+        of_two: match (maybe_id(row, "first_bath")?, maybe_id(row, "second_bath")?) {
+            (Some(_), _) => Some("second"),
+            (None, Some(_)) => Some("first"),
+            (None, None) => None,
+        },
     })
 }
 

@@ -2,6 +2,7 @@
 //! it.
 
 use crate::logbook::draft::FIGURE_PREFIX;
+use crate::logbook::follows::offers;
 use crate::logbook::{
     Draft, Field, FieldKind, Kind, Life, Names, Need, Thing, ThingKind, tidy_reference,
 };
@@ -108,6 +109,16 @@ fn picks(field: &Field, draft: &Draft, bench: &Bench) -> Option<Choice> {
         FieldKind::Things(ThingKind::Bath) => {
             let picks = things(ThingKind::Bath, field, draft, bench);
             (!picks.is_empty()).then(|| Choice::new(picks).found_by(tidy))
+        }
+        FieldKind::Formula | FieldKind::Capacity | FieldKind::Keeping | FieldKind::Volume
+            if draft.kind == Kind::BathMixed =>
+        {
+            let told = bench.at_desk(|desk| offers(field.key.as_ref(), draft, desk));
+            let picks = told
+                .into_iter()
+                .map(|(text, words)| labelled(&text, &words));
+            let picks: Vec<Pick> = picks.collect();
+            (!picks.is_empty()).then(|| Choice::new(picks).open())
         }
         FieldKind::Text => {
             let figure = figure(field, draft, bench)?;

@@ -124,9 +124,9 @@ const PAPERS: &[Column] = &[
 const BATHS: &[Column] = &[
     Column::new("", 6),
     Column::new("", 12).growing(2),
-    Column::new("", 8),
-    Column::new("", 10).ranked(1),
-    Column::new("", 8).ranked(2),
+    Column::new("", 13).growing(1),
+    Column::new("", 10).ranked(2),
+    Column::new("", 9).ranked(1),
     Column::new("", 7).ranked(3),
 ];
 const TOOLS: &[Column] = &[
@@ -374,9 +374,17 @@ fn a_bath(row: BathRow, now: Moment) -> Item {
     let used = match row.state.as_str() {
         "thrown away" => "gone".to_owned(),
         "used up" => "used up".to_owned(),
-        _ if wear.is_too_old(today) => "too old".to_owned(),
-        _ if row.capacity.is_some() || row.uses > 0 => wear.gone_through(),
-        _ => "fresh".to_owned(),
+        _ => {
+            let bar = wear.bar().map(|bar| format!("{bar} ")).unwrap_or_default();
+            format!("{bar}{}", wear.in_short())
+        }
+    };
+    let days = match wear.days_left(today) {
+        _ if over => age(row.mixed, now),
+        None => age(row.mixed, now),
+        Some(..=0) => "too old".to_owned(),
+        Some(1) => "last day".to_owned(),
+        Some(days) => format!("{days} d left"),
     };
     let name = match &row.dilution {
         Some(dilution) => format!("{} {dilution}", row.name),
@@ -388,7 +396,7 @@ fn a_bath(row: BathRow, now: Moment) -> Item {
         (name, Role::Text),
         (used, role),
         (purpose.unwrap_or_default(), Role::Quiet),
-        (age(row.mixed, now), Role::Quiet),
+        (days, if over { Role::Quiet } else { role }),
         (said(row.volume), Role::Quiet),
     ];
     line(ThingKind::Bath, row.thing, pieces, over)

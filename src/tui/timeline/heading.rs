@@ -170,8 +170,8 @@ fn what_it_is(life: &Life, bench: &Bench) -> (Vec<String>, String) {
                 None => bath.name.clone(),
             };
             let wear = bath.wear();
-            let used = match bath.capacity {
-                Some(_) => format!("{} used", wear.gone_through()),
+            let used = match wear.bar() {
+                Some(bar) => format!("{bar} {} used", wear.gone_through()),
                 None => wear.gone_through(),
             };
             let warnings = wear.warnings(bench.now().date_naive());

@@ -1,9 +1,11 @@
 //! What comes in: boxes, holders, tools, findings, paper and baths.
 
+use chrono::Days;
 use notchbook::craft::{Area, Capacity, Keeping, Millilitres};
 use notchbook::logbook::*;
 
 use super::super::deeds;
+use super::super::world::BathIs;
 use super::{Hand, is_negative};
 
 impl Hand<'_, '_, '_> {
@@ -21,8 +23,9 @@ impl Hand<'_, '_, '_> {
     }
 
     pub(super) fn keeping(&mut self) -> Keeping {
-        match self.dice.below(2) {
+        match self.dice.below(3) {
             0 => Keeping::Days(1),
+            1 => Keeping::Until(deeds::first_day() - Days::new(1)),
             _ => Keeping::Until(self.world.today.max(deeds::first_day())),
         }
     }
@@ -88,8 +91,9 @@ impl Hand<'_, '_, '_> {
                 let mut mixed = deeds::bath(id, &self.name(ThingKind::Bath), stock, capacity);
                 if let Deed::BathMixed(what) = &mut mixed {
                     what.keeps = self.dice.percent(20).then(|| self.keeping());
-                    if self.dice.percent(25) {
-                        what.volume = Millilitres::new(300.0).ok();
+                    what.behind = self.dice.percent(25).then(|| self.any(ThingKind::Bath));
+                    if self.dice.percent(40) {
+                        what.volume = Millilitres::new(100.0).ok();
                         what.least = Millilitres::new(250.0).ok();
                     }
                 }
@@ -118,5 +122,48 @@ impl Hand<'_, '_, '_> {
             deeds::spoil(&mut strip);
         }
         strip
+    }
+}
+
+impl Hand<'_, '_, '_> {
+    /// What is done with baths that are there.
+    pub(super) fn at_baths(&mut self, kind: Kind) -> Deed {
+        let whole: Vec<ThingId> = self
+            .world
+            .baths
+            .iter()
+            .filter(|(_, bath)| bath.volume.is_some() && bath.is != BathIs::Discarded)
+            .map(|(id, _)| *id)
+            .collect();
+        let paired: Vec<ThingId> = self
+            .world
+            .baths
+            .iter()
+            .filter(|(_, bath)| bath.second.is_some() && bath.is != BathIs::Discarded)
+            .map(|(id, _)| *id)
+            .collect();
+        match kind {
+            Kind::BathSplit => {
+                let bath = self.pick(&whole, ThingKind::Bath);
+                let part = if self.dice.percent(3) {
+                    bath
+                } else {
+                    self.new_id(ThingKind::Bath)
+                };
+                let volume = if self.dice.percent(15) { 400.0 } else { 30.0 };
+                deeds::split(bath, part, &self.name(ThingKind::Bath), volume)
+            }
+            Kind::ClearingTested => {
+                let bath = self.any(ThingKind::Bath);
+                let seconds = if self.dice.percent(30) { 60.0 } else { 30.0 };
+                deeds::clear(bath, seconds)
+            }
+            _ => {
+                let first = self.pick(&paired, ThingKind::Bath);
+                let second = self.dice.percent(15).then(|| self.any(ThingKind::Bath));
+                let next = self.dice.percent(60).then(|| self.any(ThingKind::Bath));
+                deeds::rotate(first, second, next)
+            }
+        }
     }
 }

@@ -8,7 +8,8 @@
 use chrono::NaiveDate;
 
 use crate::craft::solutions::capacity::NEARLY;
-use crate::craft::{Area, Capacity};
+use crate::craft::solutions::fixing::{EXHAUSTED, SLOW};
+use crate::craft::{Area, Capacity, Seconds};
 
 /// How many days before its last one a bath is warned of.
 pub const SOON_DAYS: i64 = 2;
@@ -26,6 +27,8 @@ pub struct Wear {
     pub unmeasured: u32,
     /// The last day on which it is good.
     pub last_day: Option<NaiveDate>,
+    /// How long film cleared in it when it was fresh, and last.
+    pub clearing: Option<(Seconds, Seconds)>,
 }
 
 impl Wear {
@@ -88,6 +91,38 @@ impl Wear {
         })
     }
 
+    /// What is left as a bar of five: `━━━╌╌`; `None` where it has no capacity.
+    pub fn bar(&self) -> Option<String> {
+        let left = (1.0 - self.share()?).clamp(0.0, 1.0);
+        // What is nearly nothing is still something, and only what is whole is five.
+        let full = (1..=5).filter(|part| left * 5.0 > f64::from(*part) - 1.0 + 1e-9);
+        let full = full.count();
+        Some(format!(
+            "{}{}",
+            "\u{2501}".repeat(full),
+            "\u{254c}".repeat(5 - full)
+        ))
+    }
+
+    /// What is left in as few words as say it: `9 left`, `18 4x5 left`, `exhausted`, `3 used`.
+    pub fn in_short(&self) -> String {
+        let round = |value: f64| crate::craft::trimmed(value.max(0.0), 1);
+        match self.capacity {
+            Some(_) if self.is_exhausted() => "exhausted".to_owned(),
+            Some(Capacity::Sheets(most)) => format!("{} left", most.saturating_sub(self.uses)),
+            Some(Capacity::Of { sheets, size }) => {
+                let left = sheets - self.used().value() / size.area_sq_in();
+                let size = size.to_string();
+                format!("{} {} left", round(left), size.trim_end_matches(" in"))
+            }
+            Some(Capacity::Area(whole)) => {
+                format!("{} sq in left", round(whole.without(self.used()).value()))
+            }
+            None if self.uses > 0 => format!("{} used", self.uses),
+            None => "fresh".to_owned(),
+        }
+    }
+
     /// What went through it, in the words of its capacity: `11 of 12 sheets`, `14 of 24 4x5 in`.
     pub fn gone_through(&self) -> String {
         let round = |value: f64| crate::craft::trimmed(value, 1);
@@ -116,6 +151,18 @@ impl Wear {
         })
     }
 
+    /// How many times as long as in the fresh bath film takes to clear.
+    pub fn slower(&self) -> Option<f64> {
+        self.clearing
+            .map(|(fresh, last)| last.value() / fresh.value())
+    }
+
+    /// Whether it may be used: neither exhausted nor too old, and clearing film as it should.
+    pub fn is_good(&self, today: NaiveDate) -> bool {
+        let clears = self.slower().is_none_or(|times| times < EXHAUSTED - 1e-9);
+        clears && !self.is_exhausted() && !self.is_too_old(today)
+    }
+
     /// What is to be looked at before it is used, worst first; empty while it is well.
     pub fn warnings(&self, today: NaiveDate) -> Vec<String> {
         let mut warnings = Vec::new();
@@ -136,6 +183,17 @@ impl Wear {
             }
             Some(days) if days <= SOON_DAYS + 1 => warnings.extend(self.age(today)),
             _ => {}
+        }
+        if let (Some((fresh, last)), Some(times)) = (self.clearing, self.slower()) {
+            if times >= EXHAUSTED - 1e-9 {
+                warnings.push(format!(
+                    "film takes {last} to clear, {fresh} when it was fresh: mix a fresh one"
+                ));
+            } else if times > SLOW {
+                warnings.push(format!(
+                    "film takes {last} to clear, {fresh} when it was fresh: it nears its end"
+                ));
+            }
         }
         if self.unmeasured > 0 && matches!(self.capacity, Some(Capacity::Area(_))) {
             warnings.push(format!(
@@ -168,6 +226,7 @@ mod tests {
             area: Area::new(sq_in).expect("an area"),
             unmeasured: 0,
             last_day: None,
+            clearing: None,
         }
     }
 
@@ -219,6 +278,38 @@ mod tests {
         wear.unmeasured = 2;
         assert_eq!(wear.left().as_deref(), Some("140 of 200 sq in left"));
         assert!(wear.warnings(day("2026-03-04"))[0].contains("2 sheets"));
+    }
+
+    #[test]
+    fn the_bar_is_whole_when_fresh_and_empty_only_when_exhausted() {
+        for (uses, bar) in [
+            (0, "━━━━━"),
+            (1, "━━━━━"),
+            (5, "━━━╌╌"),
+            (9, "━╌╌╌╌"),
+            (10, "╌╌╌╌╌"),
+        ] {
+            assert_eq!(worn("10", uses, 0.0).bar().as_deref(), Some(bar), "{uses}");
+        }
+        assert_eq!(worn("24 4x5", 6, 120.0).in_short(), "18 4x5 left");
+    }
+
+    #[test]
+    fn it_warns_when_film_clears_half_as_slowly_again_and_is_no_good_at_twice() {
+        let today = day("2026-03-04");
+        let seconds = |value: f64| Seconds::new(value).expect("a time");
+        for (last, says, good) in [
+            (45.0, "", true),
+            (46.0, "nears its end", true),
+            (60.0, "mix a fresh one", false),
+        ] {
+            let mut wear = worn("10", 1, 0.0);
+            wear.clearing = Some((seconds(30.0), seconds(last)));
+            let warnings = wear.warnings(today).join("; ");
+            assert_eq!(warnings.is_empty(), says.is_empty(), "{last}: {warnings}");
+            assert!(warnings.contains(says), "{last}: {warnings}");
+            assert_eq!(wear.is_good(today), good, "{last}");
+        }
     }
 
     proptest! {
