@@ -212,6 +212,7 @@ impl App {
                     | Kind::TimeFound
                     | Kind::FilmFound
                     | Kind::FormatFound
+                    | Kind::DevelopmentFound
                     | Kind::LightFound
                     | Kind::MeterSet
                     | Kind::PlaceKept

@@ -24,6 +24,7 @@ const NEW: &[Kind] = &[
     Kind::CameraAdded,
     Kind::FilterFound,
     Kind::TimeFound,
+    Kind::DevelopmentFound,
     Kind::LightFound,
     Kind::MeterSet,
     Kind::PlaceKept,
