@@ -363,7 +363,7 @@ fn one_speed(sheets: &[Waiting]) -> Option<FilmSpeed> {
 
 /// The developer that a bath is called after: a name of the reference at the beginning of the bath's own
 /// name, else that name.
-fn developer_named(bath: &str, reference: &Reference) -> String {
+pub(super) fn developer_named(bath: &str, reference: &Reference) -> String {
     let mut name = bath.trim();
     loop {
         if let Some(developer) = reference.developer(name) {

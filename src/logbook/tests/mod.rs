@@ -15,6 +15,7 @@ mod ledger;
 mod naming;
 mod negatives;
 mod offers;
+mod planning;
 mod prints;
 mod refusals;
 mod runs;
