@@ -97,5 +97,15 @@ CREATE TABLE timed_step (
     PRIMARY KEY (thing, nth)
 ) STRICT, WITHOUT ROWID;
 
+-- Developing times of the user's own, and what a run was planned for.
+ALTER TABLE finding ADD COLUMN developer TEXT;
+ALTER TABLE finding ADD COLUMN dilution TEXT;
+ALTER TABLE finding ADD COLUMN developed REAL;        -- seconds
+ALTER TABLE finding ADD COLUMN temperature REAL;      -- degrees C
+ALTER TABLE finding ADD COLUMN contrast TEXT;         -- N-1
+ALTER TABLE finding ADD COLUMN gradient REAL;
+ALTER TABLE run ADD COLUMN planned REAL;              -- seconds
+ALTER TABLE run ADD COLUMN contrast TEXT;             -- what was asked of the development
+
 INSERT OR REPLACE INTO settings (name, value)
     SELECT 'projections', 'to be made' WHERE EXISTS (SELECT 1 FROM entry);

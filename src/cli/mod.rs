@@ -23,6 +23,7 @@ mod lives;
 mod log;
 mod mend;
 mod open;
+mod plan;
 mod processes;
 mod receipt;
 mod reckon;
@@ -114,6 +115,7 @@ fn obey(matches: &ArgMatches, world: &mut dyn World, front: &FrontEnd) -> Result
         "next" => show::next(desk, flags),
         "trace" => trace::trace(desk, flags),
         "search" => trace::search(desk, flags),
+        "plan" => plan::run(desk, flags),
         "reckon" => reckon::run(desk, flags),
         "export" => files::export(desk, flags, json),
         "import" => files::import(desk, flags),

@@ -7,7 +7,8 @@ use clap::{Arg, ArgAction, Command};
 
 use super::trouble::EXIT_CODES;
 use super::{
-    about, begin, clocks, files, front, lists, lives, log, mend, processes, reckon, show, trace,
+    about, begin, clocks, files, front, lists, lives, log, mend, plan, processes, reckon, show,
+    trace,
 };
 
 /// The environment variable that names the logbook.
@@ -68,6 +69,7 @@ pub(super) fn command() -> Command {
         .subcommand(show::next_command())
         .subcommand(trace::trace_command())
         .subcommand(trace::search_command())
+        .subcommand(plan::command())
         .subcommand(reckon::command())
         .subcommand(files::export_command())
         .subcommand(files::import_command())

@@ -267,6 +267,8 @@ const fn value_name(kind: FieldKind) -> &'static str {
         FieldKind::Thing(_) | FieldKind::AnyOf(_) | FieldKind::Reference(_) => "REFERENCE",
         FieldKind::Things(_) | FieldKind::RunSheets => "REFERENCES",
         FieldKind::Film => "FILM",
+        FieldKind::Developer => "DEVELOPER",
+        FieldKind::Contrast | FieldKind::Development => "CONTRAST",
         FieldKind::Paper => "PAPER",
         FieldKind::Process => "PROCESS",
         FieldKind::Sequence => "SEQUENCE",

@@ -6,11 +6,17 @@ use crate::craft::development::contrast::{Expansion, Grain};
 
 use super::{Ask, Book, Chapter, Recipe};
 
+mod chain;
 mod change;
+mod contrast;
 mod listed;
+mod own;
 mod range;
+mod rows;
 mod table;
 mod warmth;
+
+pub use chain::{Reckoned, Situation, reckon};
 
 const AGITATION: Ask = Ask::typed(
     "agitation",
@@ -19,53 +25,61 @@ const AGITATION: Ask = Ask::typed(
 )
 .from(Book::Choice(Agitation::WORDS));
 
+/// What the time of a run asks.
+pub const ASKS: &[Ask] = &[
+    Ask::typed("film", "film", "the film as it stands on its box, FP4 Plus").from(Book::Films),
+    Ask::typed(
+        "developer",
+        "developer",
+        "the developer as it stands on its packet, Ilfotec DD-X",
+    )
+    .from(Book::Developers),
+    Ask::typed(
+        "dilution",
+        "dilution",
+        "one part of developer and so many of water, 1+4; or stock",
+    ),
+    Ask::typed(
+        "temperature",
+        "temperature",
+        "the temperature of the developer, 20 C if nothing is said, 68F",
+    ),
+    Ask::typed(
+        "speed",
+        "exposed at",
+        "the exposure index the film was exposed at, if not the speed on its box, 125",
+    ),
+    Ask::typed(
+        "size",
+        "size of film",
+        "which film a table is for, where it says so: sheets, rolls, 120, 135",
+    ),
+    AGITATION,
+    Ask::typed(
+        "contrast",
+        "contrast",
+        "N-1, with what a long exposure asks, N-1; -10 %, a gradient, 0.62, or a way of printing",
+    ),
+    Ask::typed(
+        "estimate",
+        "estimate",
+        "yes, to go beyond the table by the general law; an estimate within about 20 %, no",
+    )
+    .from(Book::Choice(&["no", "yes"])),
+];
+
 /// The recipes of this file.
 pub(super) const RECIPES: &[Recipe] = &[
     Recipe {
         word: "develop",
         title: "how long a film is developed",
         chapter: Chapter::Development,
-        about: "The time for a film in a developer by the tables that are told of the two, and the rows \
-                it rests on. Between two temperatures of a table the time is reckoned; beyond them \
-                nothing is told, and an estimate has to be asked for. Every such time is where your own \
-                tests begin.",
-        asks: &[
-            Ask::typed("film", "film", "the film as it stands on its box, FP4 Plus")
-                .from(Book::Films),
-            Ask::typed(
-                "developer",
-                "developer",
-                "the developer as it stands on its packet, Ilfotec DD-X",
-            )
-            .from(Book::Developers),
-            Ask::typed(
-                "dilution",
-                "dilution",
-                "one part of developer and so many of water, 1+4; or stock",
-            ),
-            Ask::typed(
-                "temperature",
-                "temperature",
-                "the temperature of the developer, 20 C if nothing is said, 68F",
-            ),
-            Ask::typed(
-                "speed",
-                "exposed at",
-                "the exposure index the film was exposed at, if not the speed on its box, 125",
-            ),
-            Ask::typed(
-                "size",
-                "size of film",
-                "which film a table is for, where it says so: sheets, rolls, 120, 135",
-            ),
-            AGITATION,
-            Ask::typed(
-                "estimate",
-                "estimate",
-                "yes, to go beyond the table by the general law; an estimate within about 20 %, no",
-            )
-            .from(Book::Choice(&["no", "yes"])),
-        ],
+        about: "The time for a film in a developer, step by step: by your own time if you logged one, else \
+                by the tables that are told of the two, then for the agitation, the contrast that is asked \
+                for and a long exposure. Between two temperatures of a table the time is reckoned; beyond \
+                them nothing is told, and an estimate has to be asked for. Every published time is where \
+                your own tests begin.",
+        asks: ASKS,
         example: &[
             ("film", "FP4 Plus"),
             ("developer", "DD-X"),

@@ -8,8 +8,12 @@
 use chrono::NaiveDate;
 
 use super::{Given, Problem};
+use crate::craft::development::agitation::Agitation;
+use crate::craft::development::contrast::Expansion;
 use crate::craft::sun::Coordinates;
-use crate::craft::{Aperture, ExposureValue, Millimetres, Seconds, Size, Stops};
+use crate::craft::{
+    Aperture, Celsius, Dilution, ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops,
+};
 use crate::reference::Reference;
 
 pub use crate::reference::{OwnFilm, OwnFormat};
@@ -96,6 +100,31 @@ pub struct OwnTime {
     pub on: NaiveDate,
 }
 
+/// A developing time, as the user found it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnDevelopment {
+    /// The film.
+    pub film: String,
+    /// The developer.
+    pub developer: String,
+    /// Its dilution, if it was noted.
+    pub dilution: Option<Dilution>,
+    /// Its temperature.
+    pub temperature: Celsius,
+    /// The time.
+    pub time: Seconds,
+    /// How the film was agitated, if it was noted.
+    pub agitation: Option<Agitation>,
+    /// The exposure index the film was exposed at, if it was noted.
+    pub speed: Option<FilmSpeed>,
+    /// The contrast it is for.
+    pub contrast: Expansion,
+    /// The average gradient it came to, if it was measured.
+    pub gradient: Option<f64>,
+    /// The day.
+    pub on: NaiveDate,
+}
+
 /// The light of a scene, as the user found it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnScene {
@@ -150,6 +179,8 @@ pub struct Findings {
     pub films: Vec<OwnFilm>,
     /// Formats.
     pub formats: Vec<OwnFormat>,
+    /// Developing times.
+    pub developments: Vec<OwnDevelopment>,
     /// Scenes.
     pub scenes: Vec<OwnScene>,
     /// The meter.

@@ -17,7 +17,7 @@ mod ask;
 mod baths;
 pub mod densities;
 mod depth;
-mod development;
+pub mod development;
 pub mod exposure;
 mod faults;
 mod film;
@@ -46,8 +46,8 @@ mod zones;
 pub use answer::{Answer, Chart, Line, Mark, Series, Table};
 pub use ask::{Ask, Book, Desk, Given, Problem};
 pub use kit::{
-    CameraRecord, Findings, Kit, LensRecord, NoKit, OwnFilm, OwnFilter, OwnFormat, OwnMeter,
-    OwnScene, OwnTime, Place, ShutterTest,
+    CameraRecord, Findings, Kit, LensRecord, NoKit, OwnDevelopment, OwnFilm, OwnFilter, OwnFormat,
+    OwnMeter, OwnScene, OwnTime, Place, ShutterTest,
 };
 
 words! {

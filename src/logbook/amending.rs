@@ -30,13 +30,16 @@ pub fn amended(old: &Deed, draft: &Draft, desk: &mut Desk<'_>) -> Result<Deed, V
         let asked_for = kind.fields().iter().any(|field| field.key == *key);
         if created == Some(key.as_str()) {
             body.insert(key.clone(), value.clone());
-        } else if kind == Kind::Exposed && key == "reckoning" {
+        } else if matches!(kind, Kind::Exposed | Kind::RunBegun) && key == RECKONING {
             // Published figures change with the years: what was reckoned then stays, unless what it
             // was reckoned from is amended.
-            let same = |input: &&str| was.get(*input) == body.get(*input);
-            let metered_anew = ["readings", "flash"].iter().any(|input| !same(input));
-            let reckoned_anew = body.contains_key(key) || metered_anew;
-            if reckoning::INPUTS.iter().all(same) || !reckoned_anew {
+            let same = |input: &&str| subject(&was, input) == subject(&body, input);
+            let anew: &[&str] = match kind {
+                Kind::Exposed => &["readings", "flash"],
+                _ => reckoning::inputs(kind),
+            };
+            let reckoned_anew = body.contains_key(key) || anew.iter().any(|input| !same(input));
+            if reckoning::inputs(kind).iter().all(same) || !reckoned_anew {
                 body.insert(key.clone(), value.clone());
             }
         } else if key == "side_ids" {

@@ -84,10 +84,6 @@ macro_rules! deeds {
         /// Something that can happen to the things a logbook follows.
         #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
         #[serde(tag = "kind", content = "body")]
-        #[expect(
-            clippy::large_enum_variant,
-            reason = "most deeds of a logbook are exposures, which say the most; few are held at once"
-        )]
         pub enum Deed {
             $( $(#[$doc])* #[serde(rename = $name)] $variant($variant), )*
         }
@@ -257,6 +253,8 @@ deeds! {
     FilmFound = "film-found", "find-film", "found: a film and its speed";
     /// A format was found out: what its holders leave open, how deep the film lies in them.
     FormatFound = "format-found", "find-format", "found: a format and its holders";
+    /// A developing time was found out.
+    DevelopmentFound = "development-found", "find-development", "found: a developing time";
     /// The light of a scene was found out.
     LightFound = "light-found", "find-light", "found: the light of a scene";
     /// The constants of the meter were set.

@@ -15,7 +15,7 @@ use super::counting::drift;
 use super::fields::{Field, FieldKind, Need};
 use super::kit::OwnKit;
 use super::sense::check;
-use super::{Deed, Kind, Life, Thing, ThingId, ThingKind, reckoning, tidy_reference};
+use super::{Deed, Kind, Life, Thing, ThingId, ThingKind, developing, reckoning, tidy_reference};
 use crate::craft::{TimeZone, Unreadable, moment};
 use crate::reference::{FigureKind, Reference};
 
@@ -302,6 +302,7 @@ impl Draft {
         match self.kind {
             Kind::Exposed => reckoning::add(self, &mut body, desk),
             Kind::StepChanged => drift::add(self, &mut body, desk),
+            Kind::RunBegun => developing::add(self, &mut body, desk),
             _ => {}
         }
         if self.kind == Kind::StripRead {

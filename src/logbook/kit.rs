@@ -8,8 +8,8 @@
 use super::life::{CameraLife, FindingLife, FindingState, Found, LensLife, State};
 use super::{Life, Names, Particulars, ThingKind, tidy_reference};
 use crate::figures::{
-    CameraRecord, Findings, Kit, LensRecord, OwnFilm, OwnFilter, OwnFormat, OwnMeter, OwnScene,
-    OwnTime, Place, ShutterTest,
+    CameraRecord, Findings, Kit, LensRecord, OwnDevelopment, OwnFilm, OwnFilter, OwnFormat,
+    OwnMeter, OwnScene, OwnTime, Place, ShutterTest,
 };
 
 /// The records of one logbook.
@@ -144,6 +144,18 @@ pub fn in_figures(mut lives: Vec<Life>) -> Findings {
                 cut,
                 depth,
                 tolerance,
+                on,
+            }),
+            Found::Development(found) => all.developments.push(OwnDevelopment {
+                film: found.film,
+                developer: found.developer,
+                dilution: found.dilution,
+                temperature: found.temperature,
+                time: found.time,
+                agitation: found.agitation,
+                speed: found.speed,
+                contrast: found.contrast,
+                gradient: found.gradient,
                 on,
             }),
             Found::Light { scene, value } => all.scenes.push(OwnScene { scene, value, on }),

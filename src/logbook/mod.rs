@@ -6,8 +6,8 @@
 //! sentences). [`fields`] says what each deed asks for, and [`draft`] reads what was typed into a
 //! deed; the panes and the command line are both built from these two. [`amending`] makes a deed anew
 //! for an amendment, [`mod@cautions`] says what is to be shown before the work, [`counting`] what the
-//! clock of a step shows, [`kit`] hands figures the
-//! user's own records.
+//! clock of a step shows, [`kit`] hands figures the user's own records, [`reckoning`] and [`developing`]
+//! reckon an exposure and a run from what they know, [`planning`] plans the runs of an evening.
 //!
 //! It knows no clock, no database, no terminal and no file: times and ids come in as arguments.
 
@@ -16,6 +16,7 @@ pub mod cautions;
 mod complete;
 pub mod counting;
 pub mod deed;
+pub mod developing;
 pub mod draft;
 pub mod entry;
 pub mod fields;
@@ -24,6 +25,7 @@ pub mod history;
 pub mod kit;
 pub mod life;
 pub mod objection;
+pub mod planning;
 pub mod propose;
 pub mod reckoning;
 pub mod refusal;

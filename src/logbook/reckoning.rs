@@ -17,7 +17,7 @@ use crate::figures::{self, Given, Problem};
 
 /// The keys of the fields a plan depends on. The time that was given is not one: it is held against the
 /// plan.
-pub(super) const INPUTS: &[&str] = &[
+const INPUTS: &[&str] = &[
     "side",
     "sheet",
     "lens",
@@ -39,6 +39,15 @@ pub(super) const INPUTS: &[&str] = &[
 /// What the reckoning of a draft came to: nothing if there is nothing to reckon in it, and what cannot
 /// be read or reckoned, beside its field.
 pub type Outcome = Result<Option<Reckoned>, Problem>;
+
+/// The keys of the fields that what was reckoned for a deed of this kind depends on.
+pub(super) const fn inputs(kind: Kind) -> &'static [&'static str] {
+    match kind {
+        Kind::Exposed => INPUTS,
+        Kind::RunBegun => super::developing::INPUTS,
+        _ => &[],
+    }
+}
 
 /// Reckons the exposure of a draft; nothing if there are no readings in it.
 ///
@@ -113,7 +122,7 @@ pub(super) fn add(draft: &Draft, body: &mut Map<String, Value>, desk: &Desk<'_>)
     insert(body, "reckoning", &kept(&reckoned));
 }
 
-fn insert<T: Serialize>(body: &mut Map<String, Value>, key: &str, value: &T) {
+pub(super) fn insert<T: Serialize>(body: &mut Map<String, Value>, key: &str, value: &T) {
     if let Ok(value) = serde_json::to_value(value) {
         body.insert(key.to_owned(), value);
     }
@@ -124,9 +133,14 @@ pub(super) fn kept(reckoned: &Reckoned) -> Reckoning {
     let remarks = reckoned.answer.remarks.iter();
     let mut steps: Vec<ReckonedStep> = reckoned.answer.steps.iter().map(kept_step).collect();
     if !reckoned.development.is_empty() {
+        let on = reckoned.development_on.as_ref();
         steps.push(ReckonedStep {
-            name: "asks for".to_owned(),
+            name: Reckoning::ASKS.to_owned(),
             amount: reckoned.development.clone(),
+            standing: on.map(|grounds| grounds.standing),
+            source: on
+                .map(|grounds| grounds.source.to_string())
+                .unwrap_or_default(),
             ..ReckonedStep::default()
         });
     }

@@ -13,6 +13,11 @@ use super::{
 };
 use crate::craft::{Millimetres, Size, magnification};
 
+/// Temperatures of developers, in degrees Celsius.
+const DEVELOPED_AT: std::ops::RangeInclusive<f64> = 5.0..=45.0;
+/// Average gradients of negatives.
+const GRADIENTS: std::ops::RangeInclusive<f64> = 0.1..=4.0;
+
 /// What makes a deed mean nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{problem}")]
@@ -81,6 +86,20 @@ pub fn check(deed: &Deed) -> Result<(), Nonsense> {
         ),
         Deed::FilmFound(found) => check_film(found),
         Deed::FormatFound(found) => check_format(found),
+        Deed::DevelopmentFound(found) if !DEVELOPED_AT.contains(&found.temperature.value()) => {
+            nonsense(
+                "temperature",
+                "film is not developed at this temperature: give one from 5 to 45 C",
+            )
+        }
+        Deed::DevelopmentFound(found)
+            if found.gradient.is_some_and(|it| !GRADIENTS.contains(&it)) =>
+        {
+            nonsense(
+                "gradient",
+                "an average gradient lies between 0.1 and 4: write 0.58",
+            )
+        }
         Deed::MeterSet(set) => check_meter(set),
         Deed::StripRead(read) => check_strip(read),
         Deed::TabletFound(found) => check_tablet(found),

@@ -9,7 +9,7 @@ use super::counting::sequence_of;
 use super::draft::{body_of, in_words};
 use super::fields::FieldKind;
 use super::life::{Found, limits_in_words, shutter_in_words, strip_in_words, tablet_in_words};
-use super::{Change, Deed, Kind, Names, ReckonedStep, Reckoning, StepChanged, ThingId};
+use super::{Change, Deed, Kind, Names, ReckonedStep, Reckoning, RunEnded, StepChanged, ThingId};
 use crate::craft::Seconds;
 use crate::reference::{FigureKind, Reference};
 
@@ -74,14 +74,20 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
         details.push(("run".to_owned(), names.reference_of(run)));
     }
     let mut steps = Vec::new();
-    if let Deed::Exposed(exposed) = deed
-        && let Some(reckoning) = &exposed.reckoning
-    {
+    let reckoning = match deed {
+        Deed::Exposed(exposed) => exposed.reckoning.as_ref(),
+        Deed::RunBegun(run) => run.reckoning.as_ref(),
+        _ => None,
+    };
+    if let Some(reckoning) = reckoning {
         details.extend(planned(reckoning));
         steps = reckoned(reckoning);
     }
     if let Deed::StepChanged(changed) = deed {
         steps = reckoned_steps(&changed.steps);
+    }
+    if let Deed::RunEnded(ended) = deed {
+        details.extend(against_the_plan(ended, names));
     }
     if let Deed::Amended(amended) = deed {
         let told = tell(&amended.deed, names, reference);
@@ -101,11 +107,31 @@ pub fn tell(deed: &Deed, names: &dyn Names, reference: &Reference) -> Telling {
 
 /// What the reckoning asked for.
 fn planned(reckoning: &Reckoning) -> Option<(String, String)> {
-    let setting = match (reckoning.planned_aperture, reckoning.planned_time) {
-        (Some(aperture), Some(time)) => format!("{aperture} at {time}"),
-        _ => return None,
-    };
-    Some(("planned".to_owned(), setting))
+    match (reckoning.planned_aperture, reckoning.planned_time) {
+        (Some(aperture), Some(time)) => {
+            Some(("planned".to_owned(), format!("{aperture} at {time}")))
+        }
+        (None, Some(time)) => Some(("reckoned".to_owned(), time.to_string())),
+        _ => None,
+    }
+}
+
+/// What was planned for a run that was given a time.
+fn against_the_plan(ended: &RunEnded, names: &dyn Names) -> Option<(String, String)> {
+    let given = ended.time?;
+    let planned = names.life_of(ended.run)?.run()?.planned?;
+    let said = format!("{planned}, {}", percent_off(given, planned));
+    Some(("planned".to_owned(), said))
+}
+
+/// How far a time is from the one that was planned: `+4 %`.
+pub(super) fn percent_off(given: Seconds, planned: Seconds) -> String {
+    let percent = 100.0 * (given.value() / planned.value() - 1.0);
+    if percent.abs() < 0.5 {
+        "as planned".to_owned()
+    } else {
+        format!("{percent:+.0} %")
+    }
 }
 
 /// The steps of a reckoning, each with what it came to and what that rests on.
@@ -237,6 +263,7 @@ const fn headline_labels(kind: Kind) -> &'static [&'static str] {
         | Kind::TimeFound
         | Kind::FilmFound
         | Kind::FormatFound
+        | Kind::DevelopmentFound
         | Kind::MeterSet
         | Kind::StripRead
         | Kind::LimitsSet
@@ -311,6 +338,20 @@ fn headline(
         Deed::FilmFound(_) | Deed::FormatFound(_) => Found::by(deed)
             .map(|found| format!("{}: {}", found.about(), found.says()))
             .unwrap_or_default(),
+        Deed::DevelopmentFound(found) => {
+            let bath = match found.dilution {
+                Some(dilution) => format!("{} {dilution}", found.developer),
+                None => found.developer.clone(),
+            };
+            let contrast = found
+                .contrast
+                .map(|it| format!(", {it}"))
+                .unwrap_or_default();
+            format!(
+                "{} in {bath}: {} at {}{contrast}",
+                found.film, found.time, found.temperature
+            )
+        }
         Deed::MeterSet(set) => {
             let named = |name: &str, number: Option<f64>| number.map(|it| format!("{name} {it}"));
             let parts = [named("K", set.reflected), named("C", set.incident)];
@@ -344,6 +385,7 @@ fn headline(
                 (one, other) => one.or(other).map(str::to_owned),
             };
             parts.extend(setting);
+            parts.extend(value("contrast").map(str::to_owned));
             let bath = list(&["developer", "dilution"]);
             if !bath.is_empty() {
                 parts.push(bath);

@@ -10,6 +10,7 @@ use super::error::{Fault, ReferenceError};
 use super::naming::{Named, slug};
 use super::page::{Cite, Page};
 use super::standing::{Origin, Standing};
+use crate::craft::development::contrast::Grain;
 use crate::craft::{FilmSpeed, Grounds};
 use crate::words::words;
 
@@ -28,6 +29,8 @@ pub struct Film {
     pub kind: FilmKind,
     /// What its kind rests on, where that is another thing than its speed does.
     pub kind_rests: Option<Grounds>,
+    /// The make of its emulsion: flat grain answers to development more sharply.
+    pub grain: Grain,
     /// ISO speed (arithmetic), where known.
     pub speed: Option<u32>,
     /// Where the speed was read.
@@ -101,6 +104,8 @@ struct FilmFile {
     also: Vec<String>,
     #[serde(default = "panchromatic")]
     kind: FilmKind,
+    #[serde(default = "classic")]
+    grain: Grain,
     speed: Option<Spanned<u32>>,
     source: Option<String>,
     standing: Option<Standing>,
@@ -110,6 +115,10 @@ struct FilmFile {
 
 fn panchromatic() -> FilmKind {
     FilmKind::Panchromatic
+}
+
+fn classic() -> Grain {
+    Grain::Classic
 }
 
 /// Reads and checks a list of films.
@@ -144,6 +153,7 @@ pub(super) fn read(page: &Page<'_>) -> Result<Vec<Film>, ReferenceError> {
             also: written.also,
             kind: written.kind,
             kind_rests: None,
+            grain: written.grain,
             speed: written.speed.map(Spanned::into_inner),
             source,
             standing,

@@ -17,7 +17,7 @@ use super::process_file::Known;
 use super::standing::Origin;
 use super::{
     Reference, Whole, bath, caution, coating, developer, fault, film, filter_file, format,
-    formula_file, grade, paper, practice, process_file, reciprocity, scene, sequence,
+    formula_file, grade, paper, practice, process_file, reciprocity, scene, sequence, vessel,
 };
 
 /// The largest file that is read, in bytes; the largest built-in one is a fiftieth of it.
@@ -75,6 +75,10 @@ impl Reference {
         own(&folder.join("baths.toml"), &mut problems, |page| {
             let baths = bath::read(page, |id| whole.knows_caution(id))?;
             replace(&mut whole.baths, baths);
+            Ok(())
+        });
+        own(&folder.join("vessels.toml"), &mut problems, |page| {
+            replace(&mut whole.vessels, vessel::read(page)?);
             Ok(())
         });
         own(&folder.join("developers.toml"), &mut problems, |page| {

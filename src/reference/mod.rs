@@ -22,6 +22,7 @@
 //! - [`bath`]: baths by purpose.
 //! - [`coating`]: how far sensitizer goes, as others have told it.
 //! - [`grade`]: contrast of silver gelatin paper.
+//! - [`vessel`]: trays, tanks and drums.
 //! - [`formula`]: formulas to mix, the chemicals in them, what an area takes.
 //! - [`caution`]: what can hurt.
 //! - [`standing`]: how far a number may be trusted, and the usual figures that say so.
@@ -57,6 +58,7 @@ pub mod reciprocity;
 pub mod scene;
 pub mod sequence;
 pub mod standing;
+pub mod vessel;
 
 pub use bath::BathKind;
 pub use caution::{Caution, CautionKind};
@@ -81,6 +83,7 @@ pub use reciprocity::FilmLaw;
 pub use scene::{FilmLight, LightRule, Scene, SceneGroup, SceneLight, Turn};
 pub use sequence::{RoomLight, Sequence, SequenceStep, Takes};
 pub use standing::{Origin, Standing, Usual};
+pub use vessel::ListedVessel;
 
 use std::sync::OnceLock;
 
@@ -165,6 +168,7 @@ struct Whole {
     practices: Vec<Practice>,
     faults: Vec<NegativeFault>,
     baths: Vec<BathKind>,
+    vessels: Vec<ListedVessel>,
     cautions: Vec<Caution>,
     closing: String,
     light: SceneTables,
@@ -202,6 +206,7 @@ impl Whole {
         let practices = include_str!("../../assets/practice.toml");
         let faults = include_str!("../../assets/faults.toml");
         let baths = include_str!("../../assets/baths.toml");
+        let vessels = include_str!("../../assets/vessels.toml");
         let light = include_str!("../../assets/light.toml");
         let developers = include_str!("../../assets/developers.toml");
         let coverages = include_str!("../../assets/coverage.toml");
@@ -217,6 +222,7 @@ impl Whole {
             practices: practice::read(&Page::built_in("practice.toml", practices))?,
             faults: fault::read(&Page::built_in("faults.toml", faults))?,
             baths: bath::read(&Page::built_in("baths.toml", baths), known)?,
+            vessels: vessel::read(&Page::built_in("vessels.toml", vessels))?,
             mixing,
             coverages: coating::read(&Page::built_in("coverage.toml", coverages))?,
             paper_contrast: grade::read(&Page::built_in("paper_grades.toml", grades))?,
@@ -367,6 +373,16 @@ impl Reference {
     /// What is known about baths, one record for each purpose, in the order of work.
     pub fn baths(&self) -> &[BathKind] {
         &self.whole().baths
+    }
+
+    /// All vessels.
+    pub fn vessels(&self) -> &[ListedVessel] {
+        &self.whole().vessels
+    }
+
+    /// The vessel that a typed name means: `tray 8x10`, `daylight tank`.
+    pub fn vessel(&self, typed: &str) -> Option<&ListedVessel> {
+        naming::find(self.vessels(), typed)
     }
 
     /// What is known about the baths of one purpose.

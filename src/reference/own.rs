@@ -14,6 +14,7 @@ use super::format::{FormatUnit, HolderDepth, Sides};
 use super::naming;
 use super::standing::{Origin, Standing};
 use super::{Film, FilmKind, Format, Reference, SAME_SIZE};
+use crate::craft::development::contrast::Grain;
 use crate::craft::{FilmSpeed, Grounds, LengthUnit, Millimetres, Size, trimmed};
 
 /// A film as the user found it.
@@ -121,6 +122,7 @@ fn lay_film(films: &mut Vec<Film>, own: &OwnFilm) {
                 kind: FilmKind::Panchromatic,
                 // Nobody said so: most film is.
                 kind_rests: Some(Grounds::usual()),
+                grain: Grain::Classic,
                 speed: None,
                 source: found(own.on),
                 standing: Standing::Own,

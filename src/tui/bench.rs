@@ -10,9 +10,11 @@ use std::time::Duration;
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
 use crate::craft::Seconds;
+use crate::craft::development::asked::Asked;
 use crate::figures::{self, Findings, Kit};
 use crate::logbook::amending::amended;
 use crate::logbook::counting::{ahead, steps_of};
+use crate::logbook::developing::{as_reckoned, asked_by, sheets_of};
 use crate::logbook::draft::{Desk, Drafted};
 use crate::logbook::fields::FieldKind;
 use crate::logbook::follows::{Follow, what_follows};
@@ -302,6 +304,7 @@ impl Bench {
             developed(&mut draft, life);
         }
         if kind == Kind::RunBegun {
+            self.as_the_sheets_ask(&mut draft, last.as_ref());
             for key in ["developer", "stop", "fixer"] {
                 self.bath_at_hand(&mut draft, key)?;
             }
@@ -310,6 +313,21 @@ impl Bench {
             return self.draft_of_step(draft, life, None);
         }
         Ok((draft, last))
+    }
+
+    /// A run is for what its sheets ask for, and its time is left to the reckoning if it was so before.
+    fn as_the_sheets_ask(&self, draft: &mut Draft, last: Option<&Deed>) {
+        if let Some(Deed::RunBegun(last)) = last
+            && as_reckoned(last)
+        {
+            draft.typed.remove("time");
+        }
+        let asked = self.at_desk(|desk| asked_by(&sheets_of(draft, desk)));
+        if let Ok(asked) = asked
+            && asked != Asked::default()
+        {
+            draft.set("contrast", asked.to_string());
+        }
     }
 
     /// A bath that was used last is used again as long as something can go through it; then the newest

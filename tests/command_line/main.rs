@@ -8,6 +8,7 @@ mod files;
 mod life;
 mod log;
 mod mend;
+mod plan;
 mod reckon;
 mod records;
 mod refusals;

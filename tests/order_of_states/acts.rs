@@ -139,6 +139,7 @@ impl<'a> Hand<'_, '_, 'a> {
             (5, Kind::TimeFound),
             (5, Kind::FilmFound),
             (5, Kind::FormatFound),
+            (5, Kind::DevelopmentFound),
             (5, Kind::LightFound),
             (5, Kind::MeterSet),
             (5, Kind::PlaceKept),
@@ -211,6 +212,7 @@ impl<'a> Hand<'_, '_, 'a> {
             | Kind::TimeFound
             | Kind::FilmFound
             | Kind::FormatFound
+            | Kind::DevelopmentFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept

@@ -123,6 +123,19 @@ pub(crate) fn found(kind: Kind, finding: ThingId, reference: &str) -> Deed {
             depth: None,
             tolerance: None,
         }),
+        Kind::DevelopmentFound => Deed::DevelopmentFound(DevelopmentFound {
+            finding,
+            reference,
+            film: "Plain Pan".to_owned(),
+            developer: "metol, fresh".to_owned(),
+            dilution: None,
+            temperature: Celsius::new(20.0).expect("a temperature"),
+            time: time("9 min"),
+            agitation: None,
+            speed: None,
+            contrast: None,
+            gradient: None,
+        }),
         Kind::LightFound => Deed::LightFound(LightFound {
             finding,
             reference,
@@ -198,6 +211,7 @@ pub(crate) fn spoil(found: &mut Deed) {
         Deed::TimeFound(what) => what.needed = time("5 s"),
         Deed::FilmFound(what) => what.speed = None,
         Deed::FormatFound(what) => what.image = None,
+        Deed::DevelopmentFound(what) => what.gradient = Some(40.0),
         Deed::MeterSet(what) => what.reflected = None,
         Deed::StripRead(what) => what.readings.fill(None),
         Deed::TabletFound(what) => what.densities.truncate(3),
@@ -357,6 +371,7 @@ pub(crate) fn begin_run(id: ThingId, sheets: &[ThingId], developer: Option<Thing
         vessel: None,
         developer,
         dilution: None,
+        contrast: None,
         time: None,
         temperature: None,
         agitation: None,
@@ -365,6 +380,7 @@ pub(crate) fn begin_run(id: ThingId, sheets: &[ThingId], developer: Option<Thing
         fixer: None,
         other_baths: Vec::new(),
         area: None,
+        reckoning: None,
     }
 }
 

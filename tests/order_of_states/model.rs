@@ -430,6 +430,7 @@ fn makes_sense(deed: &Deed) -> Result<(), No> {
         Deed::TimeFound(new) => new.needed.value() >= new.metered.value(),
         Deed::FilmFound(new) => new.speed.is_some() || new.maker.is_some() || new.kind.is_some(),
         Deed::FormatFound(new) => new.image.is_some() || new.cut.is_some() || new.depth.is_some(),
+        Deed::DevelopmentFound(new) => new.gradient.is_none_or(|it| (0.1..=4.0).contains(&it)),
         Deed::MeterSet(new) => new.reflected.is_some() || new.incident.is_some(),
         Deed::Exposed(what) => what.side.is_some() || what.sheet.is_some(),
         Deed::StripRead(new) => {

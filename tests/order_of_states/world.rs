@@ -296,6 +296,7 @@ impl<'a> World<'a> {
             Deed::TimeFound(new) => self.found(new.finding),
             Deed::FilmFound(new) => self.found(new.finding),
             Deed::FormatFound(new) => self.found(new.finding),
+            Deed::DevelopmentFound(new) => self.found(new.finding),
             Deed::LightFound(new) => self.found(new.finding),
             Deed::MeterSet(new) => self.found(new.finding),
             Deed::PlaceKept(new) => self.found(new.finding),

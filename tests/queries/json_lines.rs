@@ -66,6 +66,20 @@ pub(super) fn eventful() -> Darkroom {
             ],
         ),
         (
+            Kind::DevelopmentFound,
+            &[
+                ("film", "FP4 Plus"),
+                ("developer", "metol, own"),
+                ("dilution", "1+2"),
+                ("temperature", "68F"),
+                ("time", "9m20"),
+                ("agitation", "intermittent"),
+                ("speed", "64"),
+                ("contrast", "N-1/3"),
+                ("gradient", "0.55"),
+            ],
+        ),
+        (
             Kind::LightFound,
             &[("scene", "ledge, thaw"), ("value", "11.37")],
         ),

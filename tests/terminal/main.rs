@@ -17,6 +17,7 @@ mod held;
 mod killed;
 mod mending;
 mod mouse;
+mod planning;
 mod refused;
 mod safelight;
 mod session;

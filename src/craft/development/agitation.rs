@@ -17,6 +17,57 @@ words! {
 /// opened states it.
 const CONTINUOUS: f64 = 0.85;
 
+/// Words that say that film is moved all the time, in a run or in the name of a vessel.
+const ALL_THE_TIME: &[&str] = &[
+    "continuous",
+    "constant",
+    "all the time",
+    "rotary",
+    "rotat",
+    "drum",
+    "tube",
+    "tray",
+    "dish",
+    "without a pause",
+    "leaf",
+    "shuffl",
+];
+/// Words that say that it is moved now and then.
+const NOW_AND_THEN: &[&str] = &[
+    "intermittent",
+    "now and then",
+    "every",
+    "each min",
+    "a minute",
+    "per min",
+    "invert",
+    "inversion",
+    "hanger",
+    "tank",
+];
+
+impl Agitation {
+    /// How film is moved by what a person wrote of it: `turn every 30 s`, `constant`, `tray`. Nothing where
+    /// the words say neither, or both.
+    ///
+    /// ```
+    /// use notchbook::craft::development::agitation::Agitation;
+    /// assert_eq!(Agitation::told("turn every 30 s"), Some(Agitation::Intermittent));
+    /// assert_eq!(Agitation::told("tray, leafing through"), Some(Agitation::Continuous));
+    /// assert_eq!(Agitation::told("gently"), None);
+    /// ```
+    #[must_use]
+    pub fn told(text: &str) -> Option<Agitation> {
+        let text = text.to_lowercase();
+        let says = |words: &[&str]| words.iter().any(|word| text.contains(word));
+        match (says(ALL_THE_TIME), says(NOW_AND_THEN)) {
+            (true, false) => Some(Agitation::Continuous),
+            (false, true) => Some(Agitation::Intermittent),
+            _ => None,
+        }
+    }
+}
+
 /// A time for `was` turned into one for agitation all the time.
 ///
 /// # Errors

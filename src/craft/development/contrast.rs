@@ -11,6 +11,8 @@ use crate::craft::{
 };
 use crate::words::words;
 
+use serde::{Deserialize, Serialize};
+
 /// Development shorter than this becomes uneven.
 const EVEN_FROM: f64 = 300.0;
 
@@ -35,7 +37,8 @@ const RULE: [(f64, f64); 5] = [
 ];
 
 /// How far contrast shall change, in zones from -2 to +2: N-1 for a subject with one zone too many.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
 pub struct Expansion(f64);
 
 impl Expansion {
@@ -101,6 +104,20 @@ impl fmt::Display for Expansion {
     }
 }
 
+impl TryFrom<String> for Expansion {
+    type Error = Unreadable;
+
+    fn try_from(text: String) -> Result<Expansion, Unreadable> {
+        Expansion::parse(&text)
+    }
+}
+
+impl From<Expansion> for String {
+    fn from(by: Expansion) -> String {
+        by.to_string()
+    }
+}
+
 words! {
     /// The make of the emulsion, as far as development asks for it.
     Grain {
@@ -144,6 +161,28 @@ fn percent(by: Expansion, grain: Grain) -> (f64, f64) {
     };
     let between = |one: f64, other: f64| half * (one + (other - one) * part);
     (between(below.0, above.0), between(below.1, above.1))
+}
+
+/// The middle of what the rule leaves open, as a factor of the time for N.
+#[must_use]
+pub fn factor(by: Expansion, grain: Grain) -> f64 {
+    let (least, most) = percent(by, grain);
+    1.0 + (least + most) / 200.0
+}
+
+/// The change of contrast that a time of `factor` times the one meant comes to by the middle of the rule,
+/// in zones; nothing beyond N-2 and N+2.
+#[must_use]
+pub fn zones_of(factor: f64, grain: Grain) -> Option<f64> {
+    let whole = |zones: i8| {
+        let zones = f64::from(zones);
+        (zones, self::factor(Expansion(zones), grain))
+    };
+    let pairs = (-2..2).map(|zones| (whole(zones), whole(zones + 1)));
+    let around =
+        |((_, low), (_, high)): &((f64, f64), (f64, f64))| (*low..=*high).contains(&factor);
+    let ((zones, low), (_, high)) = pairs.into_iter().find(around)?;
+    Some(zones + (factor - low) / (high - low))
 }
 
 fn signed(percent: f64) -> String {

@@ -56,7 +56,56 @@ pub fn in_stops(range: f64) -> f64 {
 /// The range of the subject that a change from normal development is meant for: N-1 for one zone more.
 #[must_use]
 pub fn range_for(by: Expansion) -> f64 {
-    AVERAGE_RANGE - ZONE * by.zones()
+    range_for_zones(by.zones())
+}
+
+/// What silver paper of grade 2 wants, which is what N is counted for.
+pub const GRADE_TWO: f64 = 1.05;
+const SAME_AS: Grounds = Grounds::remembered(
+    "derived from a range of 1.05 for grade 2, an average subject of 2.20, a zone of 0.30 and a flare of \
+     0.40, the flare from memory",
+);
+
+/// The change from normal development that comes to an average gradient: as much contrast as N+1 gives a
+/// flat subject on silver paper of grade 2.
+///
+/// # Errors
+/// If no development between N-2 and N+2 comes to it.
+pub fn as_change(gradient: f64) -> Result<Figure<Expansion>, Impossible> {
+    let normal = GRADE_TWO / (AVERAGE_RANGE - FLARE);
+    let subject = if gradient > 0.0 {
+        GRADE_TWO / gradient + FLARE
+    } else {
+        f64::INFINITY
+    };
+    let zones = (AVERAGE_RANGE - subject) / ZONE;
+    // N+2 itself is still told of, whatever the last digit of the gradient.
+    let near_the_end = zones.abs() > 2.0 && zones.abs() < 2.005;
+    let zones = if near_the_end {
+        2.0_f64.copysign(zones)
+    } else {
+        zones
+    };
+    let by = Expansion::new(zones).map_err(|_| {
+        Impossible::new(format!(
+            "a gradient of {} is beyond what N-2 to N+2 come to, {} to {}: find your own times with the \
+             gradients they give",
+            trimmed(gradient, 2),
+            trimmed(GRADE_TWO / (range_for_zones(-2.0) - FLARE), 2),
+            trimmed(GRADE_TWO / (range_for_zones(2.0) - FLARE), 2),
+        ))
+    })?;
+    let step = Step::new(
+        format!("gradient {}", trimmed(gradient, 2)),
+        Amount::words(format!("as N{:+.1}", by.zones())),
+    )
+    .working(format!("{} is N", trimmed(normal, 2)))
+    .on(SAME_AS);
+    Ok(Figure::new(by, SAME_AS).step(step))
+}
+
+fn range_for_zones(zones: f64) -> f64 {
+    AVERAGE_RANGE - ZONE * zones
 }
 
 /// The average gradient that is wanted.
@@ -152,6 +201,28 @@ mod tests {
     fn a_gradient_no_general_film_reaches_says_so() {
         let figure = of(1.8, 1.0, 0.4).unwrap();
         assert_eq!(figure.remarks.len(), 1);
+    }
+
+    #[test]
+    fn a_gradient_is_as_much_as_a_change_of_zones() {
+        let zones = |gradient| as_change(gradient).map(|it| it.value.zones());
+        // The table of gradients for 1.05 and a flare of 0.40, read backwards.
+        for (gradient, wanted) in [
+            (0.4375, -2.0),
+            (0.5, -1.0),
+            (0.58333, 0.0),
+            (0.7, 1.0),
+            (0.875, 2.0),
+        ] {
+            assert!(
+                (zones(gradient).unwrap() - wanted).abs() < 0.001,
+                "{gradient}"
+            );
+        }
+        for gradient in [0.0, -1.0, 0.3, 1.4, f64::NAN, f64::INFINITY] {
+            let why = as_change(gradient).unwrap_err().to_string();
+            assert!(why.contains("beyond what N-2 to N+2"), "{why}");
+        }
     }
 
     proptest! {

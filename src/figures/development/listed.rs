@@ -5,7 +5,7 @@ use crate::craft::{Amount, Concern, Grounds, Remark, Seconds};
 use crate::figures::{Answer, Given, Line, Problem, Table};
 use crate::reference::{Developer, Usual};
 
-use super::table::{Told, listed, rows};
+use super::rows::{Told, listed, rows};
 use super::to_the_second;
 
 fn blank(results: Vec<Line>, grounds: Grounds) -> Answer {

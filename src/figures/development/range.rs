@@ -110,6 +110,20 @@ fn scale(given: &Given<'_>) -> Result<Scale, Problem> {
         let says = "name a way of printing, such as cyanotype, or give a density range";
         return Err(given.problem("process", says));
     };
+    let (what, (least, most), grounds) = told_range(typed, given)?;
+    Ok(Scale {
+        least,
+        most,
+        what,
+        grounds,
+    })
+}
+
+/// The density range that a way of printing wants, what it is told of and what that rests on.
+pub(super) fn told_range(
+    typed: &str,
+    given: &Given<'_>,
+) -> Result<(String, (f64, f64), Grounds), Problem> {
     let reference = given.desk().reference;
     let Some(process) = reference.process_named(typed) else {
         let names: Vec<&str> = reference
@@ -131,12 +145,8 @@ fn scale(given: &Given<'_>) -> Result<Scale, Problem> {
         return Err(given.problem("process", says));
     };
     let what = format!("{}, exposure scale {}", process.name, told.of);
-    Ok(Scale {
-        least: told.range.0,
-        most: told.range.1,
-        what: what.trim_end().to_owned(),
-        grounds: Grounds::new(told.standing, told.source.clone()),
-    })
+    let grounds = Grounds::new(told.standing, told.source.clone());
+    Ok((what.trim_end().to_owned(), told.range, grounds))
 }
 
 /// The most trusted exposure scale of a process; of equals the first.

@@ -39,6 +39,8 @@ pub struct Reckoned {
     /// What development the readings and the long exposure ask for, in words; empty if nothing
     /// special.
     pub development: String,
+    /// What the development for the long exposure rests on, where one is asked for.
+    pub development_on: Option<Grounds>,
 }
 
 /// The recipe.
@@ -188,6 +190,7 @@ pub fn reckon(at: &Situation<'_>) -> Result<Reckoned, Problem> {
         offers: offers.offers,
         off: offers.off,
         development,
+        development_on: offers.development_on,
     })
 }
 
@@ -208,6 +211,7 @@ fn by_flash_alone(taken: chain::Taken, flashed: flash::Flashed) -> Reckoned {
         offers: Vec::new(),
         off: None,
         development: String::new(),
+        development_on: None,
     }
 }
 

@@ -66,6 +66,8 @@ pub(super) struct Offers {
     pub(super) steps: Vec<Step>,
     pub(super) remarks: Vec<Remark>,
     pub(super) development: Option<String>,
+    /// What that rests on.
+    pub(super) development_on: Option<Grounds>,
 }
 
 /// The settings that come to the exposure value wanted.
@@ -324,6 +326,10 @@ impl Reckoner<'_, '_> {
             );
         }
         offers.development.clone_from(&corrected.development);
+        offers.development_on = corrected
+            .development
+            .as_ref()
+            .map(|_| corrected.rests.development.clone());
         if let Some(open) = corrected.open.filter(|open| open.value().abs() > 1e-6) {
             let rests = corrected.rests.open.clone();
             self.tell_opening(aperture, metered, open, rests, offers);

@@ -60,8 +60,8 @@ pub struct ReckonedStep {
     pub source: String,
 }
 
-/// How a setting was reckoned before the exposure: what was planned, by which steps. It is kept with
-/// the exposure as it was shown then, whatever the tables say later.
+/// How a setting was reckoned before the exposure, or a time before the development: what was planned, by
+/// which steps. It is kept with the entry as it was shown then, whatever the tables say later.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Reckoning {
     /// The aperture it led to.
@@ -79,6 +79,16 @@ pub struct Reckoning {
     /// What there was to look at.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub remarks: Vec<String>,
+}
+
+impl Reckoning {
+    /// The name of the step that says what development an exposure asks for.
+    pub const ASKS: &'static str = "asks for";
+
+    /// What development it asks for, if it asks for any.
+    pub fn asks(&self) -> Option<&ReckonedStep> {
+        self.steps.iter().find(|step| step.name == Reckoning::ASKS)
+    }
 }
 
 /// The body of [`Deed::Exposed`](super::Deed::Exposed). Every figure may be missing: a sheet found

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Body, Descent, descend, touch};
+use super::{Body, Descent, Reckoning, descend, touch};
+use crate::craft::development::asked::Asked;
 use crate::craft::patches::Patch;
 use crate::craft::{Area, Celsius, Density, Dilution, Seconds, Size};
 use crate::logbook::{Thing, ThingId, ThingKind};
@@ -143,6 +144,9 @@ pub struct RunBegun {
     /// How far it was diluted for this run, if not as mixed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dilution: Option<Dilution>,
+    /// What is asked of the development, such as N-1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub contrast: Option<Asked>,
     /// The time planned.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub time: Option<Seconds>,
@@ -167,6 +171,9 @@ pub struct RunBegun {
     /// The area of all its sheets; known from their boxes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub area: Option<Area>,
+    /// How the time was reckoned, if it was reckoned here. Nobody types it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reckoning: Option<Reckoning>,
 }
 
 /// The body of [`Deed::RunEnded`](super::Deed::RunEnded).

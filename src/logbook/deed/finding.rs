@@ -1,11 +1,16 @@
-//! Deeds of what the user has found out: what a filter takes, how long a film needs, films and formats,
-//! the light of a scene, the constants of the meter, places, and what a shutter really gives.
+//! Deeds of what the user has found out: what a filter takes, how long a film needs, how long it is
+//! developed, films and formats, the light of a scene, the constants of the meter, places, and what a
+//! shutter really gives.
 
 use serde::{Deserialize, Serialize};
 
 use super::{Body, touch};
+use crate::craft::development::agitation::Agitation;
+use crate::craft::development::contrast::Expansion;
 use crate::craft::sun::Coordinates;
-use crate::craft::{Aperture, ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops};
+use crate::craft::{
+    Aperture, Celsius, Dilution, ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops,
+};
 use crate::logbook::{Thing, ThingId, ThingKind};
 use crate::reference::FilmKind;
 
@@ -115,6 +120,40 @@ pub struct FormatFound {
     pub tolerance: Option<Millimetres>,
 }
 
+/// The body of [`Deed::DevelopmentFound`](super::Deed::DevelopmentFound): a time that gives the negatives
+/// the user wants.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DevelopmentFound {
+    /// The finding that came into being.
+    pub finding: ThingId,
+    /// Its reference; empty for the next free one.
+    #[serde(default)]
+    pub reference: String,
+    /// The film.
+    pub film: String,
+    /// The developer.
+    pub developer: String,
+    /// Its dilution.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dilution: Option<Dilution>,
+    /// Its temperature.
+    pub temperature: Celsius,
+    /// The time.
+    pub time: Seconds,
+    /// How the film was agitated.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub agitation: Option<Agitation>,
+    /// The exposure index the film was exposed at; the speed on its box if nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub speed: Option<FilmSpeed>,
+    /// The contrast it is for; N if nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub contrast: Option<Expansion>,
+    /// The average gradient the negatives came to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gradient: Option<f64>,
+}
+
 /// The body of [`Deed::LightFound`](super::Deed::LightFound).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LightFound {
@@ -192,6 +231,7 @@ is_found!(
     TimeFound,
     FilmFound,
     FormatFound,
+    DevelopmentFound,
     LightFound,
     MeterSet,
     PlaceKept

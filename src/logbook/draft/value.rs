@@ -8,6 +8,8 @@ use serde_json::Value;
 use super::named::{any_of, one_thing, several};
 use super::strip;
 use super::{Desk, Draft};
+use crate::craft::development::asked::Asked;
+use crate::craft::development::contrast::Expansion;
 use crate::craft::sensitometry::{log_exposure, said_densities};
 use crate::craft::sun::Coordinates;
 use crate::craft::{
@@ -35,9 +37,12 @@ pub(super) fn read_value(
     match kind {
         FieldKind::Text
         | FieldKind::Film
+        | FieldKind::Developer
         | FieldKind::Paper
         | FieldKind::Formula
         | FieldKind::Cause => Ok(Value::String(typed.to_owned())),
+        FieldKind::Contrast => quantity(Expansion::parse(typed)),
+        FieldKind::Development => development(typed, desk),
         FieldKind::Count => count(draft.kind, typed),
         FieldKind::Duration => quantity(Seconds::parse(typed)),
         FieldKind::Durations => quantity(timings::read(typed)),
@@ -122,6 +127,20 @@ pub(super) fn read_value(
 pub(super) fn quantity<T: Serialize>(read: Result<T, Unreadable>) -> Result<Value, String> {
     let value = read.map_err(|problem| problem.to_string())?;
     serde_json::to_value(value).map_err(|problem| problem.to_string())
+}
+
+/// What is asked of a development. A way of printing has to be one there is.
+fn development(typed: &str, desk: &Desk<'_>) -> Result<Value, String> {
+    let asked = Asked::parse(typed).map_err(|problem| problem.to_string())?;
+    if let Some(process) = &asked.printed_as
+        && desk.reference.process_named(process).is_none()
+    {
+        return Err(format!(
+            "\"{typed}\" is neither a change of contrast nor a way of printing: write N-1, N-1; -10 %, \
+             gradient 0.62 or cyanotype"
+        ));
+    }
+    Ok(json(&asked))
 }
 
 /// `+2 1/3`, or a factor: `x5`.
@@ -244,6 +263,9 @@ pub(in crate::logbook) fn in_words(
     match kind {
         FieldKind::Text
         | FieldKind::Film
+        | FieldKind::Developer
+        | FieldKind::Contrast
+        | FieldKind::Development
         | FieldKind::Paper
         | FieldKind::Formula
         | FieldKind::Process

@@ -79,7 +79,13 @@ pub(super) const RUN_BEGUN: &[Field] = &[
         Need::May,
         "1+1, if not as mixed",
     ),
-    carried("time", "time", F::Duration, Need::May, "11m30"),
+    may(
+        "contrast",
+        "contrast",
+        F::Development,
+        "N-1; empty: what the sheets ask for",
+    ),
+    carried("time", "time", F::Duration, Need::May, "empty: as reckoned"),
     carried(
         "temperature",
         "temperature",

@@ -2,6 +2,7 @@
 
 use super::FieldKind as F;
 use super::{Field, Need, carried, may, must};
+use crate::craft::development::agitation::Agitation;
 use crate::logbook::ThingKind as T;
 use crate::reference::FilmKind;
 
@@ -107,6 +108,44 @@ pub(super) const FORMAT_FOUND: &[Field] = &[
         "depth differs by",
         F::Length,
         "0.1 mm either way, from holder to holder",
+    ),
+    REFERENCE,
+];
+
+pub(super) const DEVELOPMENT_FOUND: &[Field] = &[
+    must("film", "film", F::Film, "FP4 Plus"),
+    must("developer", "developer", F::Developer, "Ilfotec DD-X"),
+    may("dilution", "dilution", F::Dilution, "1+4, or stock"),
+    must(
+        "temperature",
+        "temperature",
+        F::Temperature,
+        "20 C, of the developer",
+    ),
+    must(
+        "time",
+        "time",
+        F::Duration,
+        "9m30, what gave the negatives you want",
+    ),
+    may(
+        "agitation",
+        "agitation",
+        F::Choice(Agitation::WORDS),
+        "intermittent as in a tank, continuous as in a tray",
+    ),
+    may(
+        "speed",
+        "exposed at",
+        F::Speed,
+        "80; empty: the speed on its box",
+    ),
+    may("contrast", "contrast", F::Contrast, "N-1; empty: N"),
+    may(
+        "gradient",
+        "gradient",
+        F::Number,
+        "0.58, the average gradient of the negatives, if measured",
     ),
     REFERENCE,
 ];

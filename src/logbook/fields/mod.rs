@@ -98,6 +98,12 @@ pub enum FieldKind {
     Zone,
     /// A film, by its maker's name.
     Film,
+    /// A developer, by its maker's name.
+    Developer,
+    /// A change of contrast by development: N-1.
+    Contrast,
+    /// All that is asked of a development: a change of contrast, of the time, a gradient.
+    Development,
     /// A paper, by its maker's name.
     Paper,
     /// A printing process.
@@ -224,6 +230,7 @@ impl Kind {
             Kind::TimeFound => finding::TIME_FOUND,
             Kind::FilmFound => finding::FILM_FOUND,
             Kind::FormatFound => finding::FORMAT_FOUND,
+            Kind::DevelopmentFound => finding::DEVELOPMENT_FOUND,
             Kind::LightFound => finding::LIGHT_FOUND,
             Kind::MeterSet => finding::METER_SET,
             Kind::PlaceKept => finding::PLACE_KEPT,
@@ -287,6 +294,7 @@ impl Kind {
             | Kind::TimeFound
             | Kind::FilmFound
             | Kind::FormatFound
+            | Kind::DevelopmentFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept

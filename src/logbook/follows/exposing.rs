@@ -62,7 +62,7 @@ fn chain(reckoned: &Reckoned) -> Vec<Follow> {
 }
 
 /// Whether what is reckoned rests on a number from memory: then it is not said without that word.
-fn remembered(steps: &[Step]) -> Option<Standing> {
+pub(super) fn remembered(steps: &[Step]) -> Option<Standing> {
     let mut standings = steps
         .iter()
         .filter_map(|step| step.grounds.as_ref())
@@ -109,7 +109,7 @@ fn error(offer: &Offer) -> String {
     format!("{error:+.2} stop")
 }
 
-fn step(step: &Step) -> Follow {
+pub(super) fn step(step: &Step) -> Follow {
     let mut value = in_columns(&step.amount);
     if let Some(brings) = &step.brings {
         value.push_str("  ");
@@ -127,7 +127,7 @@ pub(super) fn resting_on(follow: Follow, grounds: Option<&Grounds>) -> Follow {
 
 /// An amount as it stands in a column: stops to the hundredth, so that they can be added by eye, and
 /// times as exactly as anyone can count.
-fn in_columns(amount: &Amount) -> String {
+pub(super) fn in_columns(amount: &Amount) -> String {
     match amount {
         Amount::Stops(stops) => format!("{:+.2}", stops.value()),
         Amount::Time(time) => counted(*time),

@@ -1,11 +1,10 @@
 //! What follows at the camera and in the film darkroom.
 
-use super::{Follow, bath, cautions, named, passed, sheets_named, since};
+use super::{Follow, named, passed, since};
 use crate::craft::{LengthUnit, Size};
-use crate::logbook::cautions::Work;
 use crate::logbook::draft::Desk;
 use crate::logbook::life::{BoxLife, SideLife, SideState};
-use crate::logbook::{Draft, Kind, Slide, ThingKind};
+use crate::logbook::{Draft, Slide, ThingKind};
 use crate::reference::Sides;
 
 /// What is known of the film that is named.
@@ -54,7 +53,7 @@ pub(super) fn a_format(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     [image, cut, depth].into_iter().flatten().collect()
 }
 
-fn film_of(film_box: &BoxLife) -> String {
+pub(super) fn film_of(film_box: &BoxLife) -> String {
     match film_box.speed {
         Some(speed) => format!("{} at {}", film_box.film, speed),
         None => film_box.film.clone(),
@@ -174,50 +173,6 @@ pub(super) fn slide(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
             lines.push(Follow::warning(
                 "this contradicts the log: the side will be in doubt",
             ));
-        }
-    }
-    lines
-}
-
-pub(super) fn developing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let mut lines = cautions(desk, Work::Other(Kind::RunBegun));
-    for sheet in sheets_named(draft, "sheets", desk) {
-        let asked = sheet.sheet().and_then(|life| {
-            let film_box = desk.names.life_of(life.film_box?)?;
-            let film = film_of(film_box.film_box()?);
-            let subject = life.exposures.last().and_then(|one| one.subject.clone());
-            Some(subject.map_or(film.clone(), |subject| format!("{film}, {subject}")))
-        });
-        lines.push(Follow::fact(&sheet.reference, asked.unwrap_or_default()));
-        if !matches!(sheet.state_word(), "exposed" | "held exposed") {
-            lines.push(Follow::warning(format!(
-                "{} is {}",
-                sheet.reference,
-                sheet.state_word()
-            )));
-        }
-    }
-    lines.extend(bath::of_run(draft, desk));
-    lines
-}
-
-pub(super) fn ending_run(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
-    let Some(life) = named(draft, "run", ThingKind::Run, desk) else {
-        return Vec::new();
-    };
-    let mut lines = Vec::new();
-    if let Some(run) = life.run() {
-        let sheets: Vec<String> = run
-            .sheets
-            .iter()
-            .map(|id| desk.names.reference_of(*id))
-            .collect();
-        lines.push(Follow::fact("sheets", sheets.join(", ")));
-        if let Some(planned) = run.time {
-            lines.push(Follow::fact("planned", planned.to_string()));
-        }
-        if let Some(began) = life.born {
-            lines.push(Follow::fact("began", since(began, desk.now)));
         }
     }
     lines

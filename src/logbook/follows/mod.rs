@@ -16,6 +16,7 @@ use crate::craft::{Concern, Grounds, Remark, Seconds};
 use crate::reference::{Caution, Standing};
 
 mod bath;
+mod developing;
 mod exposing;
 mod film;
 mod finding;
@@ -144,11 +145,11 @@ pub fn what_follows(
         Kind::Exposed => exposing::exposing(draft, desk, last, reckoned),
         Kind::ExposureBegun | Kind::ExposureDropped => film::in_the_camera(draft, desk),
         Kind::SlideSeen | Kind::SlideRighted => film::slide(draft, desk),
-        Kind::RunBegun => film::developing(draft, desk),
+        Kind::RunBegun => developing::developing(draft, desk),
         Kind::StepBegun => step::beginning(draft, desk),
         Kind::StepChanged => step::changing(draft, desk),
         Kind::StepEnded => step::ending(draft, desk),
-        Kind::RunEnded => film::ending_run(draft, desk),
+        Kind::RunEnded => developing::ending_run(draft, desk),
         Kind::Measured => negative::measuring(draft, desk),
         Kind::FaultSeen => negative::fault(draft, desk),
         Kind::PrintBegun => print::beginning(draft, desk),

@@ -6,8 +6,12 @@ use serde::{Deserialize, Serialize};
 
 use super::strip::{limits_in_words, strip_in_words, tablet_in_words};
 use super::{Happening, Row, State, Story, goes};
+use crate::craft::development::agitation::Agitation;
+use crate::craft::development::contrast::Expansion;
 use crate::craft::sun::Coordinates;
-use crate::craft::{ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops};
+use crate::craft::{
+    Celsius, Dilution, ExposureValue, FilmSpeed, Millimetres, Seconds, Size, Stops,
+};
 use crate::logbook::{Deed, Kind, LimitsSet, StripRead, TabletFound, ThingId};
 use crate::reference::{FilmKind, Reference};
 
@@ -31,6 +35,11 @@ impl State for FindingState {
         goes(FindingState::New, Kind::TimeFound, FindingState::Kept),
         goes(FindingState::New, Kind::FilmFound, FindingState::Kept),
         goes(FindingState::New, Kind::FormatFound, FindingState::Kept),
+        goes(
+            FindingState::New,
+            Kind::DevelopmentFound,
+            FindingState::Kept,
+        ),
         goes(FindingState::New, Kind::LightFound, FindingState::Kept),
         goes(FindingState::New, Kind::MeterSet, FindingState::Kept),
         goes(FindingState::New, Kind::PlaceKept, FindingState::Kept),
@@ -102,6 +111,8 @@ pub enum Found {
         /// By how much holders differ from that either way.
         tolerance: Option<Millimetres>,
     },
+    /// A developing time.
+    Development(FoundDevelopment),
     /// The light of a scene.
     Light {
         /// The scene.
@@ -133,6 +144,51 @@ pub enum Found {
     Limits(LimitsSet),
 }
 
+/// A developing time as it was found out.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FoundDevelopment {
+    /// The film.
+    pub film: String,
+    /// The developer.
+    pub developer: String,
+    /// Its dilution.
+    pub dilution: Option<Dilution>,
+    /// Its temperature.
+    pub temperature: Celsius,
+    /// The time.
+    pub time: Seconds,
+    /// How the film was agitated.
+    pub agitation: Option<Agitation>,
+    /// The exposure index the film was exposed at.
+    pub speed: Option<FilmSpeed>,
+    /// The contrast it is for.
+    pub contrast: Expansion,
+    /// The average gradient the negatives came to.
+    pub gradient: Option<f64>,
+}
+
+impl FoundDevelopment {
+    /// What was found, with what it holds for: `9 min in DD-X 1+4 at 20.0 C, N-1`.
+    fn says(&self) -> String {
+        let dilution = self.dilution.map(|it| format!(" {it}")).unwrap_or_default();
+        let mut words = format!(
+            "{} in {}{dilution} at {}",
+            self.time, self.developer, self.temperature
+        );
+        let rest = [
+            (self.contrast != Expansion::NORMAL).then(|| self.contrast.to_string()),
+            self.agitation.map(|it| it.to_string()),
+            self.speed.map(|it| format!("exposed at {it}")),
+            self.gradient.map(|it| format!("gradient {it:.2}")),
+        ];
+        for part in rest.into_iter().flatten() {
+            words.push_str(", ");
+            words.push_str(&part);
+        }
+        words
+    }
+}
+
 impl Found {
     /// The word for what sort of finding it is.
     pub const fn sort(&self) -> &'static str {
@@ -141,6 +197,7 @@ impl Found {
             Found::Time { .. } => "reciprocity",
             Found::Film { .. } => "film",
             Found::Format { .. } => "format",
+            Found::Development(_) => "development",
             Found::Light { .. } => "light",
             Found::Meter { .. } => "meter",
             Found::Place { .. } => "place",
@@ -156,6 +213,7 @@ impl Found {
             Found::Filter { filter, .. } => filter,
             Found::Time { film, .. } | Found::Film { film, .. } => film,
             Found::Format { format, .. } => format,
+            Found::Development(found) => &found.film,
             Found::Light { scene, .. } => scene,
             Found::Meter { .. } => "the meter",
             Found::Place { name, .. } => name,
@@ -214,6 +272,7 @@ impl Found {
                 depth.map(|depth| format!("{depth} deep")),
                 tolerance.map(|by| format!("{by} either way")),
             ]),
+            Found::Development(found) => found.says(),
             Found::Light { value, .. } => format!("{value} at ISO 100"),
             Found::Meter {
                 reflected,
@@ -266,6 +325,17 @@ impl Found {
                 depth: found.depth,
                 tolerance: found.tolerance,
             },
+            Deed::DevelopmentFound(found) => Found::Development(FoundDevelopment {
+                film: found.film.clone(),
+                developer: found.developer.clone(),
+                dilution: found.dilution,
+                temperature: found.temperature,
+                time: found.time,
+                agitation: found.agitation,
+                speed: found.speed,
+                contrast: found.contrast.unwrap_or(Expansion::NORMAL),
+                gradient: found.gradient,
+            }),
             Deed::LightFound(found) => Found::Light {
                 scene: found.scene.clone(),
                 value: found.value,

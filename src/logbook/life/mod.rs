@@ -34,7 +34,7 @@ pub(in crate::logbook) use bath::day_said;
 pub use bath::{BathLife, BathState, MOST_CHANGES, SOON_DAYS, Wear};
 pub use camera::{CameraLife, CameraState};
 pub use film_box::{BoxLife, BoxState};
-pub use finding::{FindingLife, FindingState, Found};
+pub use finding::{FindingLife, FindingState, Found, FoundDevelopment};
 pub use holder::{HolderLife, HolderState};
 pub(in crate::logbook) use lens::shutter_in_words;
 pub use lens::{LensLife, LensState, ShutterSession};

@@ -4,6 +4,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Steps, Story, goes, stays};
+use crate::craft::development::asked::Asked;
 use crate::craft::{Area, Celsius, Dilution, Seconds};
 use crate::logbook::{Deed, Kind, Objection, ThingId};
 use crate::reference::Reference;
@@ -55,6 +56,12 @@ pub struct RunLife {
     pub vessel: Option<String>,
     /// The time given, or planned while it is under way.
     pub time: Option<Seconds>,
+    /// The time that was planned.
+    #[serde(default)]
+    pub planned: Option<Seconds>,
+    /// What was asked of the development.
+    #[serde(default)]
+    pub contrast: Option<Asked>,
     /// The temperature at the start.
     pub temperature: Option<Celsius>,
     /// How it is agitated.
@@ -106,6 +113,8 @@ impl Story for RunLife {
                 self.dilution = begun.dilution;
                 self.vessel.clone_from(&begun.vessel);
                 self.time = begun.time;
+                self.planned = begun.time;
+                self.contrast.clone_from(&begun.contrast);
                 self.temperature = begun.temperature;
                 self.area = begun.area;
                 self.agitation.clone_from(&begun.agitation);

@@ -4,8 +4,10 @@ use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
-use crate::craft::{Aperture, Density, Seconds};
-use crate::logbook::{Channel, Deed, EntryId, Harm, Kind, Objection, ThingId};
+use crate::craft::{Aperture, Density, FilmSpeed, Seconds};
+use crate::logbook::{
+    Channel, Deed, EntryId, Harm, Kind, Objection, ReckonedStep, Reckoning, ThingId,
+};
 use crate::reference::Reference;
 
 /// The states of a sheet.
@@ -152,6 +154,16 @@ pub struct Exposure {
     pub subject: Option<String>,
     /// Where.
     pub place: Option<String>,
+    /// The film speed reckoned with.
+    #[serde(default)]
+    pub speed: Option<FilmSpeed>,
+    /// The development it asks for, in the words of whoever logged it.
+    #[serde(default)]
+    pub development: Option<String>,
+    /// The development its reckoning asks for, by its readings and for a long exposure, with what the
+    /// latter rests on.
+    #[serde(default)]
+    pub asks: Option<ReckonedStep>,
 }
 
 /// An exposure that was begun and not closed yet.
@@ -353,6 +365,13 @@ impl Story for SheetLife {
                 time: exposed.time,
                 subject: exposed.subject.clone(),
                 place: exposed.place.clone(),
+                speed: exposed.speed,
+                development: exposed.development.clone(),
+                asks: exposed
+                    .reckoning
+                    .as_ref()
+                    .and_then(Reckoning::asks)
+                    .cloned(),
             }),
             Deed::Unloaded(unloaded) => {
                 self.side = None;

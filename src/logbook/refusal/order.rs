@@ -479,6 +479,7 @@ const fn cannot(kind: Kind, thing: ThingKind) -> &'static str {
             | Kind::TimeFound
             | Kind::FilmFound
             | Kind::FormatFound
+            | Kind::DevelopmentFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept

@@ -24,9 +24,11 @@ fn well_stocked() -> Darkroom {
 /// Something that can be typed into a field, in the form in which it is shown again.
 fn example(kind: FieldKind) -> String {
     let text = match kind {
-        FieldKind::Text | FieldKind::Film | FieldKind::Paper | FieldKind::Formula => {
-            "north wall, thaw"
-        }
+        FieldKind::Text
+        | FieldKind::Film
+        | FieldKind::Developer
+        | FieldKind::Paper
+        | FieldKind::Formula => "north wall, thaw",
         FieldKind::Count => "2",
         FieldKind::Duration => "2 min 30 s",
         FieldKind::Durations => "1/95 s, 1/97 s",
@@ -46,6 +48,8 @@ fn example(kind: FieldKind) -> String {
         FieldKind::Readings => "3 1.42 4 1.32 20 0.14 21 0.13",
         FieldKind::Tablet => "21",
         FieldKind::LogExposure => "0.35",
+        FieldKind::Contrast => "N-1",
+        FieldKind::Development => "N-1; -10 %",
         FieldKind::Stops => "+2 1/3 stops",
         FieldKind::Ev => "EV 11.3",
         FieldKind::Coordinates => "46.5 N 8.2 E",
@@ -237,7 +241,7 @@ fn what_a_deed_is_about_is_one_of_its_fields() {
         assert!(field.is_some(), "{kind} is about {key}");
     }
     let creating = kinds_with_fields().filter(|kind| kind.creates().is_some());
-    assert_eq!(creating.count(), 20);
+    assert_eq!(creating.count(), 21);
 }
 
 #[test]

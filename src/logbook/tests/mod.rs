@@ -4,6 +4,7 @@
 
 mod baths;
 mod begun;
+mod developing;
 mod doubt;
 mod exposing;
 mod fields;
@@ -14,6 +15,7 @@ mod ledger;
 mod naming;
 mod negatives;
 mod offers;
+mod planning;
 mod prints;
 mod refusals;
 mod runs;
@@ -137,6 +139,21 @@ impl Darkroom {
             zone: TimeZone::Fixed(*self.now.offset()),
             ids,
         }
+    }
+
+    /// Lets `look` look at the desk on which drafts are read.
+    fn at_desk<T>(&mut self, look: impl FnOnce(&Desk<'_>) -> T) -> T {
+        look(&self.desk(&mut Uuid::nil))
+    }
+
+    /// What stands beside a run or its end, a label before its value.
+    fn beside(&mut self, draft: &Draft) -> Vec<String> {
+        let lines = self.at_desk(|desk| what_follows(draft, desk, None, &Ok(None)));
+        let said = |line: Follow| match line.label.as_str() {
+            "" => line.value,
+            label => format!("{label}: {}", line.value),
+        };
+        lines.into_iter().map(said).collect()
     }
 
     fn read(&mut self, kind: Kind, typed: &[(&str, &str)]) -> Result<Drafted, Vec<FieldProblem>> {

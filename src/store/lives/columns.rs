@@ -220,6 +220,8 @@ fn of_run(common: Common<'_>, run: &RunLife) -> Columns {
         developer: run.developer,
         vessel: run.vessel.as_deref(),
         seconds: run.time.map(|time| time.value()),
+        planned: run.planned.map(|time| time.value()),
+        contrast: run.contrast.as_ref().map(|asked| asked.to_string()),
         temperature: run.temperature.map(|temperature| temperature.value()),
         ended: run.ended.map(|at| at.to_rfc3339()),
         sequence: run.sequence.as_deref(),
@@ -348,6 +350,7 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
         Some(Found::Filter { film, light, .. }) => (film.as_deref(), light.as_deref()),
         Some(Found::Time { film, .. } | Found::Film { film, .. }) => (Some(film.as_str()), None),
         Some(Found::Strip(strip)) => (strip.film.as_deref(), None),
+        Some(Found::Development(found)) => (Some(found.film.as_str()), None),
         _ => (None, None),
     };
     let stops = match found {
@@ -359,6 +362,10 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
             metered, needed, ..
         }) => (Some(metered.value()), Some(needed.value())),
         _ => (None, None),
+    };
+    let developed = match found {
+        Some(Found::Development(found)) => Some(found),
+        _ => None,
     };
     let value = match found {
         Some(Found::Light { value, .. }) => Some(value.value()),
@@ -406,6 +413,12 @@ fn of_finding(common: Common<'_>, finding: &FindingLife) -> Columns {
         stops: stops,
         metered: metered,
         needed: needed,
+        developer: developed.map(|it| it.developer.as_str()),
+        dilution: developed.and_then(|it| it.dilution).map(|it| it.to_string()),
+        developed: developed.map(|it| it.time.value()),
+        temperature: developed.map(|it| it.temperature.value()),
+        contrast: developed.map(|it| it.contrast.to_string()),
+        gradient: developed.and_then(|it| it.gradient),
         exposure_value: value,
         reflected: reflected,
         incident: incident,

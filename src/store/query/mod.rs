@@ -31,6 +31,7 @@ mod strips;
 mod timed;
 mod timeline;
 mod trace;
+mod waiting;
 mod words;
 
 #[cfg(test)]

@@ -57,9 +57,15 @@ impl App {
                 Some(Overlay::Pane(pane)) => pane.go_on(forwards, &self.bench),
                 Some(Overlay::Reckon(reckoning)) => reckoning.go_on(forwards, &self.bench),
                 Some(Overlay::Welcome(welcome)) => welcome.go_on(forwards),
+                Some(Overlay::Plan(plan)) => {
+                    plan.go_on(forwards);
+                    plan.look_again(&self.bench)?;
+                }
                 _ => {}
             },
             Act::Figures => self.open_figures(),
+            Act::Plan => self.open_plan()?,
+            Act::MixLacking => self.mix_what_lacks()?,
             Act::Example => self.show_example(),
             Act::Copy => return Ok(self.copy_result()),
             Act::Override => {
@@ -105,6 +111,11 @@ impl App {
         {
             return Ok(());
         }
+        if let Some(Overlay::Plan(plan)) = self.overlays.last_mut()
+            && plan.leave_fields()
+        {
+            return plan.look_again(&self.bench);
+        }
         if self.draft_waits {
             // It stays open rather than lose what is typed.
             self.keep_what_is_typed()?;
@@ -122,6 +133,6 @@ impl App {
             }
             Some(_) => {}
         }
-        Ok(())
+        self.plan_anew()
     }
 }

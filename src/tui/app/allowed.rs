@@ -161,6 +161,7 @@ impl App {
         match self.under_help() {
             Some(Overlay::Pane(pane)) => if_so(pane.too_long),
             Some(Overlay::Reckon(reckoning)) => if_so(reckoning.too_long),
+            Some(Overlay::Plan(plan)) => if_so(plan.too_long),
             _ => Availability::Hidden,
         }
     }

@@ -34,6 +34,10 @@ pub const RECKON: Place = Place::overlay("reckoning").with_typing();
 pub const REASON: Place = Place::overlay("reason").with_typing();
 /// The search over everything.
 pub const SEARCH: Place = Place::overlay("search").with_typing();
+/// What to develop next.
+pub const PLAN: Place = Place::overlay("plan");
+/// What it is planned with.
+pub const PLAN_ASKS: Place = Place::overlay("plan, its fields").with_typing();
 /// The road behind a thing.
 pub const ROAD: Place = Place::overlay("road");
 /// A choice by letters.
@@ -67,9 +71,9 @@ const WORK: &[Place] = &[SHEETS, RACK, BENCH, PRINTS, SHELF];
 const CLOCKS: &[Place] = &[BENCH, STEP_CLOCK];
 const GLOBAL: &[Place] = &[Place::GLOBAL];
 /// What has a cursor and lies over a screen.
-const OVER: &[Place] = &[ROAD, CHOICE, LIST, SEARCH, HELP];
+const OVER: &[Place] = &[ROAD, CHOICE, LIST, SEARCH, HELP, PLAN];
 /// What is filled in.
-const FORMS: &[Place] = &[PANE, WELCOME, RECKON];
+const FORMS: &[Place] = &[PANE, WELCOME, RECKON, PLAN_ASKS];
 
 /// What the application does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -134,6 +138,10 @@ pub enum Act {
     Override,
     /// Take the next setting that is offered for an exposure, the wider one or the smaller one.
     Offer(bool),
+    /// Plan what to develop next.
+    Plan,
+    /// Open the pane of a bath with what lacks.
+    MixLacking,
     /// Throw the draft away.
     Clear,
     /// Open the clock, or do something at it.
@@ -272,6 +280,8 @@ actions! {
         "Search every entry of the logbook, as you type.", SEE, 21;
     "reckon": Act::Figures, GLOBAL, ["r", "f2"], "reckon",
         "Reckon a figure: from the meter to the shutter, focus, depth, the sun.", SEE, 21;
+    "plan": Act::Plan, SCREENS, ["P"], "plan",
+        "Plan what to develop next: groups, runs, times, and the solutions they take.", SEE, 14;
     "undo": Act::Undo, GLOBAL, ["z", "ctrl-z"], "undo",
         "Strike what was logged last.", SEE, 22, when |app| app.can_write();
 
@@ -404,23 +414,36 @@ actions! {
     "choice.pick": Act::Confirm, &[CHOICE, LIST], ["enter"], "choose",
         "Choose what is at the cursor; a letter chooses at once.", HERE, 1;
     "choice.find": Act::Find, &[CHOICE], ["/"], "find", "Find by typing.", HERE, 5;
-    "over.close": Act::Close, &[ROAD, CHOICE, LIST, SEARCH, HELP], ["esc"], "close",
+    "plan.develop": Act::Confirm, &[PLAN], ["enter", "d"], "develop",
+        "Open the pane of a run with the sheets of this group that fit.", HERE, 1;
+    "plan.mix": Act::MixLacking, &[PLAN], ["m"], "mix",
+        "Open the pane of a bath with what lacks.", HERE, 2;
+    "plan.fields": Act::Field(true), &[PLAN], ["tab", "v"], "vessel",
+        "Choose vessel, developer and temperature.", HERE, 3;
+    "plan.fields-back": Act::Field(false), &[PLAN], ["backtab"], "temperature",
+        "Go to the last of the fields.", HERE, 90;
+    "plan.groups": Act::Confirm, &[PLAN_ASKS], ["enter"], "to the groups",
+        "Go to the groups of sheets.", HERE, 1;
+    "plan.leave-fields": Act::Close, &[PLAN_ASKS], ["esc"], "to the groups",
+        "Go to the groups of sheets.", HERE, 90;
+    "over.close": Act::Close, &[ROAD, CHOICE, LIST, SEARCH, HELP, PLAN], ["esc"], "close",
         "Close this.", HERE, 3;
+    "plan.close": Act::Close, &[PLAN], ["q", "P"], "close", "Close the plan.", HERE, 90;
     "road.close": Act::Close, &[ROAD], ["q", "t"], "close", "Close the road.", HERE, 90;
     "help.close": Act::Close, &[HELP], ["f1"], "close", "Close the keys.", HERE, 90;
     "over.up": Act::Move(Step::Up(1)), OVER, ["up"], "up", "Move up.", HERE, 90;
     "over.down": Act::Move(Step::Down(1)), OVER, ["down"], "down", "Move down.", HERE, 90;
     "over.page-up": Act::Move(Step::PageUp), OVER, ["pgup"], "page up", "Move up a page.", HERE, 90;
-    "over.page-down": Act::Move(Step::PageDown), &[ROAD, CHOICE, LIST, SEARCH], ["pgdn"], "page down",
+    "over.page-down": Act::Move(Step::PageDown), &[ROAD, CHOICE, LIST, SEARCH, PLAN], ["pgdn"], "page down",
         "Move down a page.", HERE, 90;
     "help.more": Act::Move(Step::PageDown), &[HELP], ["pgdn"], "read on",
         "Read on.", HERE, 2;
     "leave.yes": Act::Confirm, &[LEAVE], ["y", "enter"], "leave",
         "Leave; what was typed is kept.", HERE, 1;
     "leave.no": Act::Close, &[LEAVE], ["n", "esc"], "stay", "Stay.", HERE, 2;
-    "here.help": Act::Help, &[ROAD, CHOICE, LEAVE, STEP_CLOCK, CLOCK_READY, CLOCK_ENDED, CLOCK_ASKS], ["?", "f1"], "keys",
+    "here.help": Act::Help, &[PLAN, ROAD, CHOICE, LEAVE, STEP_CLOCK, CLOCK_READY, CLOCK_ENDED, CLOCK_ASKS], ["?", "f1"], "keys",
         "Show every key that works here.", HERE, 0;
-    "typing.help": Act::Help, &[PANE, RECKON, SEARCH, LIST, FIND, REASON, WELCOME], ["f1"], "keys",
+    "typing.help": Act::Help, &[PLAN_ASKS, PANE, RECKON, SEARCH, LIST, FIND, REASON, WELCOME], ["f1"], "keys",
         "Show every key that works here.", HERE, 0;
 }
 

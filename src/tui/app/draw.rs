@@ -155,6 +155,7 @@ impl App {
             Some(Overlay::Help(help)) => help.settle(&offers, whole),
             Some(Overlay::Pane(pane)) => pane.settle(body, &look),
             Some(Overlay::Reckon(reckoning)) => reckoning.settle(body, &look),
+            Some(Overlay::Plan(plan)) => plan.settle(body, &look),
             Some(Overlay::Search(search)) => search.settle(whole),
             Some(Overlay::Road(road)) => road.settle(whole),
             _ => {}
@@ -177,6 +178,8 @@ impl App {
             Some(Overlay::Clock(clock)) => vec![super::timing::place_of(clock)],
             Some(Overlay::StepClock(_)) => vec![super::deeds::STEP_CLOCK],
             Some(Overlay::Road(_)) => vec![super::deeds::ROAD],
+            Some(Overlay::Plan(plan)) if plan.is_asking() => vec![super::deeds::PLAN_ASKS],
+            Some(Overlay::Plan(_)) => vec![super::deeds::PLAN],
             Some(Overlay::Leave(_)) => vec![super::deeds::LEAVE],
             Some(other) if other.menu().is_some_and(|menu| menu.finds()) => {
                 vec![super::deeds::LIST]
@@ -319,6 +322,7 @@ impl App {
             | Overlay::Drafts(menu)
             | Overlay::Figures(menu) => menu.render(area, buf, look),
             Overlay::Reckon(reckoning) => reckoning.render(body, buf, look),
+            Overlay::Plan(plan) => plan.render(body, buf, look),
             Overlay::StepClock(StepClock::Large(thing)) => {
                 let life = self.clocks.life(*thing);
                 let now = self.bench.counted_now();

@@ -108,6 +108,7 @@ impl App {
     pub(super) fn step(&mut self, step: Step) -> Result<(), StoreError> {
         match self.overlays.last_mut() {
             Some(Overlay::Road(road)) => road.step(step),
+            Some(Overlay::Plan(plan)) => plan.step(step),
             Some(Overlay::Search(search)) => search.step(step, &self.bench)?,
             Some(Overlay::Help(help)) => help.step(step),
             Some(Overlay::Pane(pane)) => pane.scroll(step),

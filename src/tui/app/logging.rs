@@ -22,6 +22,10 @@ impl App {
             self.picked(picked)?;
             return Ok(Vec::new());
         }
+        if let Some(Overlay::Plan(_)) = self.overlays.last() {
+            self.develop_as_planned()?;
+            return Ok(Vec::new());
+        }
         match self.overlays.pop() {
             Some(Overlay::Pane(pane)) => self.log_pane(*pane)?,
             Some(Overlay::Reason(reason)) => self.log_strikes(reason)?,
@@ -115,6 +119,7 @@ impl App {
                 if let Some(Overlay::Pane(under)) = self.overlays.last_mut() {
                     under.look_again(&self.bench);
                 }
+                self.plan_anew()?;
                 self.tell(Notice::good(said));
             }
             Err(AppendError::Refused(refusal)) => {
@@ -212,6 +217,7 @@ impl App {
                     | Kind::TimeFound
                     | Kind::FilmFound
                     | Kind::FormatFound
+                    | Kind::DevelopmentFound
                     | Kind::LightFound
                     | Kind::MeterSet
                     | Kind::PlaceKept

@@ -38,6 +38,7 @@ mod draw;
 mod going;
 mod logging;
 mod opening;
+mod planning;
 mod pointer;
 mod reckoning;
 mod timing;
@@ -300,6 +301,8 @@ impl App {
             Overlay::Reason(_) => deeds::REASON,
             Overlay::Search(_) => deeds::SEARCH,
             Overlay::Road(_) => deeds::ROAD,
+            Overlay::Plan(plan) if plan.is_asking() => deeds::PLAN_ASKS,
+            Overlay::Plan(_) => deeds::PLAN,
             Overlay::Help(_) => deeds::HELP,
             Overlay::Leave(_) => deeds::LEAVE,
             Overlay::Welcome(_) => deeds::WELCOME,

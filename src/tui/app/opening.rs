@@ -24,6 +24,7 @@ const NEW: &[Kind] = &[
     Kind::CameraAdded,
     Kind::FilterFound,
     Kind::TimeFound,
+    Kind::DevelopmentFound,
     Kind::LightFound,
     Kind::MeterSet,
     Kind::PlaceKept,
@@ -235,7 +236,18 @@ impl App {
         self.open_drafted(draft, last)
     }
 
-    fn open_drafted(&mut self, draft: Draft, last: Option<Deed>) -> Result<(), StoreError> {
+    /// Opens a pane over a draft, unless nothing can be logged.
+    pub(super) fn open_drafted(
+        &mut self,
+        draft: Draft,
+        last: Option<Deed>,
+    ) -> Result<(), StoreError> {
+        if self.bench.store.is_read_only() {
+            self.tell(Notice::warn(
+                "the logbook is open read only: nothing can be logged",
+            ));
+            return Ok(());
+        }
         let pane = Pane::new(draft, last, &self.bench);
         self.show_pane(pane)
     }

@@ -195,6 +195,10 @@ impl App {
                 welcome.click(area, at);
                 None
             }
+            Some(Overlay::Plan(plan)) => {
+                plan.click(body, at);
+                None
+            }
             Some(Overlay::Road(road)) => road.click(area, at),
             Some(Overlay::Search(search)) => search.click(area, at),
             _ => None,

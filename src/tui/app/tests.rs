@@ -13,6 +13,7 @@ mod found;
 mod going;
 mod keys;
 mod mouse;
+mod planning;
 mod printing;
 mod rack;
 mod reckoning;

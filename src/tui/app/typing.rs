@@ -36,6 +36,7 @@ impl App {
                 }
             }
             Some(Overlay::Reckon(reckoning)) => reckoning.key(key, &self.bench),
+            Some(Overlay::Plan(plan)) => plan.key(key, &self.bench)?,
             Some(Overlay::Reason(reason)) => {
                 reason.key(key);
             }
@@ -82,6 +83,7 @@ impl App {
                 }
             }
             Some(Overlay::Reckon(reckoning)) => reckoning.paste(text, &self.bench),
+            Some(Overlay::Plan(plan)) => plan.paste(text, &self.bench)?,
             Some(Overlay::Reason(reason)) => reason.paste(text),
             Some(Overlay::Search(search)) => search.paste(text, &self.bench)?,
             Some(Overlay::Welcome(welcome)) => welcome.paste(text),

@@ -15,6 +15,7 @@ use crate::logbook::Thing;
 pub mod begun;
 pub mod clock;
 pub mod doubt;
+pub mod plan;
 pub mod reason;
 pub mod road;
 pub mod search;
@@ -51,6 +52,8 @@ pub enum Overlay {
     Search(search::Search),
     /// The road from a thing to where it came from, or to what became of it.
     Road(road::Road),
+    /// What to develop next.
+    Plan(Box<plan::Planning>),
     /// The keys.
     Help(Help),
     /// Whether to leave although something was typed.

@@ -1,9 +1,9 @@
-//! What stands beside a run that is to begin and needs more than the draft: the development each
-//! sheet asks for, and the other sheets that wait.
+//! What stands beside a run that is to begin and needs more than the draft: a developer that is mixed, and
+//! the other sheets that wait.
 
 use crate::logbook::follows::{Follow, Weight};
 use crate::logbook::life::SheetState;
-use crate::logbook::{Draft, Kind, Names, Purpose, ThingKind};
+use crate::logbook::{Draft, Kind, Purpose};
 use crate::store::rows::{BathRow, SheetQuery, SheetRow};
 use crate::tui::bench::Bench;
 
@@ -14,11 +14,6 @@ const MOST: usize = 8;
 pub(super) fn complete(follows: &mut Vec<Follow>, draft: &Draft, bench: &Bench) {
     if draft.kind != Kind::RunBegun {
         return;
-    }
-    for follow in follows.iter_mut() {
-        if let Some(asked) = asked(&follow.label, bench) {
-            follow.value = format!("{}, asks for {asked}", follow.value);
-        }
     }
     let developers = bench.store.baths_in_use().unwrap_or_default();
     let developer = |row: &BathRow| row.purpose == Some(Purpose::Developer);
@@ -66,15 +61,4 @@ fn of_weight(weight: Weight, label: &str, value: String) -> Follow {
         note: String::new(),
         weight,
     }
-}
-
-/// The development that the last exposure of a sheet asked for.
-fn asked(reference: &str, bench: &Bench) -> Option<String> {
-    let sheet = bench.store.find(&[ThingKind::Sheet], reference)?;
-    let life = bench.life(sheet)?;
-    let exposure = life.sheet()?.exposures.last()?.entry;
-    let line = bench.line_of(exposure).ok()??;
-    let details = line.telling.details.into_iter();
-    let mut asked = details.filter(|(label, _)| label == "develop");
-    asked.next().map(|(_, value)| value)
 }

@@ -60,6 +60,8 @@ const fn is_figure(kind: FieldKind) -> bool {
             | FieldKind::Capacity
             | FieldKind::Keeping
             | FieldKind::LogExposure
+            | FieldKind::Contrast
+            | FieldKind::Development
     )
 }
 
@@ -79,6 +81,11 @@ fn picks(field: &Field, draft: &Draft, bench: &Bench) -> Option<Choice> {
         FieldKind::Size if takes_film(draft.kind, &field.key) => {
             let formats = bench.reference.formats().iter();
             Some(Choice::new(formats.filter_map(a_format).collect()).open())
+        }
+        FieldKind::Developer => {
+            let developers = bench.reference.developers().iter();
+            let picks = developers.map(|one| Pick::word(&one.name)).collect();
+            Some(Choice::new(picks).open())
         }
         FieldKind::Paper => {
             let papers = bench.reference.papers().iter();

@@ -21,6 +21,7 @@ pub const fn word(kind: Kind) -> &'static str {
         Kind::TimeFound => "reciprocity",
         Kind::FilmFound => "film",
         Kind::FormatFound => "format",
+        Kind::DevelopmentFound => "own time",
         Kind::LightFound => "light",
         Kind::MeterSet => "meter",
         Kind::PlaceKept => "place",

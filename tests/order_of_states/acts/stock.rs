@@ -63,6 +63,7 @@ impl Hand<'_, '_, '_> {
             | Kind::TimeFound
             | Kind::FilmFound
             | Kind::FormatFound
+            | Kind::DevelopmentFound
             | Kind::LightFound
             | Kind::MeterSet
             | Kind::PlaceKept

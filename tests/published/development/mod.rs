@@ -7,6 +7,7 @@ use notchbook::reference::{PublishedTimes, Reference, TimesRow};
 
 mod contrast;
 mod drift;
+mod run;
 mod temperature;
 
 fn celsius(text: &str) -> Celsius {

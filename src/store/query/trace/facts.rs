@@ -26,6 +26,7 @@ const fn own_kinds(thing: ThingKind) -> &'static [Kind] {
             Kind::TimeFound,
             Kind::FilmFound,
             Kind::FormatFound,
+            Kind::DevelopmentFound,
             Kind::LightFound,
             Kind::MeterSet,
             Kind::PlaceKept,

@@ -12,6 +12,17 @@ pub(in super::super) const OVERLAYS: &[Scene] = &[
         s.press("enter");
     }),
     demo("something new", |s| s.press("n")),
+    demo("a plan that asks in what", |s| s.press("1 P")),
+    demo("what to develop next", |s| {
+        s.press("1 P");
+        s.type_text("tank, 1 of 8x10 or 4 of 4x5, 1500 ml");
+        s.press("enter");
+    }),
+    demo("a run filled in by the plan", |s| {
+        s.press("1 P");
+        s.type_text("tank, 1 of 8x10 or 4 of 4x5, 1500 ml");
+        s.press("enter enter");
+    }),
     demo("what an entry touches", |s| {
         s.press("1");
         find(s, "S-0050");
