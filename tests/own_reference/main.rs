@@ -10,6 +10,7 @@ use notchbook::reference::{
 use tempfile::TempDir;
 
 mod bad_files;
+mod contrast;
 mod developers;
 mod processes;
 mod recipes;

@@ -4,6 +4,7 @@ use super::super::{Answer, Ask, Book, Chapter, Given, Line, Problem, Recipe, Tab
 use crate::craft::printing::contrast::{Between, Contrasts, read_rows};
 use crate::craft::solutions::millilitres;
 use crate::craft::{Amount, Grounds, Millilitres};
+use crate::reference::{Contrast, Process};
 
 /// The recipes of this file.
 pub(super) const RECIPES: &[Recipe] = &[Recipe {
@@ -19,6 +20,11 @@ pub(super) const RECIPES: &[Recipe] = &[Recipe {
             "table",
             "table",
             "additions with the exposure scale each gave, 1 1.80, 2 1.65, 4 1.50",
+        ),
+        Ask::typed(
+            "process",
+            "or process",
+            "or a process of which such a table is told, palladium",
         ),
         Ask::typed("scale", "scale wanted", "exposure scale wanted, 1.58"),
         Ask::typed(
@@ -44,8 +50,9 @@ pub(super) const RECIPES: &[Recipe] = &[Recipe {
         ),
     ],
     example: &[
-        ("table", "1 1.80, 2 1.65, 4 1.50"),
+        ("process", "palladium"),
         ("scale", "1.58"),
+        ("volume", "2 l"),
         ("agent", "dichromate"),
     ],
     answer: agent,
@@ -66,10 +73,71 @@ pub(super) fn typed_table(
     table.map(Some).map_err(unread)
 }
 
-fn agent(given: &Given<'_>) -> Result<Answer, Problem> {
+/// The process that was named, if one was.
+pub(super) fn process<'a>(given: &Given<'a>) -> Result<Option<&'a Process>, Problem> {
+    let Some(typed) = given.text("process") else {
+        return Ok(None);
+    };
+    let reference = given.desk().reference;
+    let found = reference.process_named(typed);
+    found.map(Some).ok_or_else(|| {
+        let known = reference.processes().iter().map(|it| it.name.as_str());
+        let known: Vec<&str> = known.collect();
+        let known = known.join(", ");
+        given.problem(
+            "process",
+            format!("\"{typed}\" is no process here, or could be more than one: {known}"),
+        )
+    })
+}
+
+/// A control of contrast as a table that can be read between its rows; nothing if its rows are words.
+pub(super) fn readable(contrast: &Contrast) -> Option<Contrasts> {
+    let rows: Vec<(f64, f64)> = contrast
+        .points()
+        .map(|(at, (least, most))| (at, 0.5 * (least + most)))
+        .collect();
+    // An agent works by its doublings, a share or a filter by itself.
+    let by_volume = ["ml", "drops"].contains(&contrast.unit.as_str());
+    let between = if by_volume && rows.iter().all(|(at, _)| *at > 0.0) {
+        Between::Doublings
+    } else {
+        Between::Straight
+    };
+    let grounds = Grounds::new(contrast.standing, contrast.source.clone());
+    Contrasts::new(&rows, between, grounds).ok()
+}
+
+/// The table that was typed, or the first that is told of the process, with what its settings are.
+fn table<'a>(given: &Given<'a>) -> Result<(Contrasts, Option<&'a Contrast>), Problem> {
     let between = given.choice("between")?.and_then(Between::worded);
-    let between = between.unwrap_or(Between::Doublings);
-    let table = typed_table(given, "table", between)?.ok_or_else(|| given.missing("table"))?;
+    let typed = typed_table(given, "table", between.unwrap_or(Between::Doublings))?;
+    match (typed, process(given)?) {
+        (Some(_), Some(_)) => Err(given.problem(
+            "process",
+            "a table of your own goes before what is told: give the table or the process",
+        )),
+        (Some(table), None) => Ok((table, None)),
+        (None, None) => Err(given.missing("table")),
+        (None, Some(process)) => {
+            let mut told = process.contrasts().iter();
+            let found = told.find_map(|it| Some((readable(it)?, Some(it))));
+            found.ok_or_else(|| {
+                given.problem(
+                    "process",
+                    format!(
+                        "no table of exposure scales by settings is told of {}: print step tablets and \
+                         type your own",
+                        process.name
+                    ),
+                )
+            })
+        }
+    }
+}
+
+fn agent(given: &Given<'_>) -> Result<Answer, Problem> {
+    let (table, told) = table(given)?;
     let volume = given.may("volume", Millilitres::parse)?;
     let (scale, amount) = (given.number("scale")?, given.number("amount")?);
     let in_volume = |lines: &mut Vec<Line>, setting: f64| {
@@ -102,8 +170,9 @@ fn agent(given: &Given<'_>) -> Result<Answer, Problem> {
             Amount::number(*scale, "", 2),
         ]
     };
+    let head = told.map_or("addition".to_owned(), |it| it.label.clone());
     let answer = answer.table(Table {
-        heads: vec!["addition".into(), "exposure scale".into()],
+        heads: vec![head.into(), "exposure scale".into()],
         rows: table.rows().iter().map(row).collect(),
     });
     Ok(super::metals::with_cautions(given, answer, &["agent"]))

@@ -2,7 +2,7 @@
 
 use super::super::{Answer, Ask, Chapter, Given, Line, Problem, Recipe, Table};
 use super::coating::DROPPER;
-use super::contrast::typed_table;
+use super::contrast::{process, typed_table};
 use super::{UNCALIBRATED, dropper, need, with_unit};
 use crate::craft::printing::contrast::{Between, Contrasts};
 use crate::craft::printing::dropper::lost_with_one_drop;
@@ -27,6 +27,12 @@ pub(super) const RECIPES: &[Recipe] = &[
                 "parts",
                 "shares of each, A 3, B 4, metal 7; a dropper of its own behind @, metal 7 @22",
             ),
+            Ask::typed(
+                "process",
+                "or process",
+                "or a process whose recipe is taken, palladium",
+            ),
+            Ask::typed("recipe", "its recipe", "which of its recipes, brushed"),
             Ask::typed("volume", "volume", "how much sensitizer, 2 ml"),
             Ask::typed("drops", "or drops", "or how many drops in all, 40"),
             DROPPER,
@@ -79,9 +85,8 @@ pub(super) const RECIPES: &[Recipe] = &[
 
 fn parts(given: &Given<'_>) -> Result<Answer, Problem> {
     let (per_ml, calibrated) = dropper(given)?;
-    let text = given.text("parts").ok_or_else(|| given.missing("parts"))?;
-    let mut parts =
-        read_parts(text, per_ml).map_err(|why| given.problem("parts", why.to_string()))?;
+    let text = given.text("parts").unwrap_or_default();
+    let (mut parts, told) = shares_of(given, per_ml)?;
     let table = typed_table(given, "scales", Between::Straight)?;
     let wanted = given.number("scale")?;
     let mut set = None;
@@ -92,7 +97,11 @@ fn parts(given: &Given<'_>) -> Result<Answer, Problem> {
         share_out(given, &mut parts, figure.value)?;
     }
     let volume = volume(given, &parts)?;
-    let figure = count_out(&parts, volume)?;
+    let mut figure = count_out(&parts, volume)?;
+    if let Some(told) = told {
+        figure.grounds = Grounds::new(told.standing, told.source.clone());
+        figure = figure.remark(Concern::Note, format!("{}: {told}", told.name));
+    }
     let mix = figure.value.clone();
     let mut answer = Answer::of(figure, |mix| {
         let portions = mix.portions.iter();
@@ -117,6 +126,48 @@ fn parts(given: &Given<'_>) -> Result<Answer, Problem> {
         answer = answer.remark(Concern::Note, UNCALIBRATED);
     }
     Ok(answer.table(shares(&mix)))
+}
+
+/// The parts as typed, or those of a recipe of the process.
+fn shares_of<'a>(
+    given: &Given<'a>,
+    per_ml: f64,
+) -> Result<(Vec<Part>, Option<&'a crate::reference::Mix>), Problem> {
+    let process = process(given)?;
+    match (given.text("parts"), process) {
+        (Some(_), Some(_)) => Err(given.problem(
+            "process",
+            "the parts and a recipe each settle the other: give one of them",
+        )),
+        (None, None) => Err(given.missing("parts")),
+        (Some(text), None) => {
+            let parts = read_parts(text, per_ml);
+            let parts = parts.map_err(|why| given.problem("parts", why.to_string()))?;
+            Ok((parts, None))
+        }
+        (None, Some(process)) => {
+            let known: Vec<&str> = process.mixes().iter().map(|it| it.id.as_str()).collect();
+            let found = match (given.text("recipe"), process.mixes()) {
+                (Some(id), _) => process.mix(id),
+                (None, [only]) => Some(only),
+                (None, _) => None,
+            };
+            let mix = found.ok_or_else(|| {
+                let says = if known.is_empty() {
+                    format!("no recipe is told of {}: type the parts", process.name)
+                } else {
+                    format!("which recipe of {}: {}", process.name, known.join(", "))
+                };
+                given.problem("recipe", says)
+            })?;
+            let parts = mix.parts.iter().filter(|it| it.share > 0.0).map(|it| Part {
+                name: it.label.clone(),
+                share: it.share,
+                drops_per_ml: per_ml,
+            });
+            Ok((parts.collect(), Some(mix)))
+        }
+    }
 }
 
 /// The shares of A and B, changed so that B is so many percent of them both.

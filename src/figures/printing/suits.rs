@@ -4,12 +4,12 @@ use super::super::densities::CHANNEL;
 use super::super::{
     Answer, Ask, Book, Chapter, Chart, Given, Line, Mark, Problem, Recipe, Series, Table,
 };
-use crate::craft::printing::contrast::{Between, Contrasts};
+use super::contrast::{process, readable};
 use crate::craft::printing::fit::{Negative, PaperCurve, Placed, Placing, Verdict, place, verdict};
 use crate::craft::sensitometry::Channel;
 use crate::craft::{Amount, Concern, Density, Figure, Grounds, Standing, Step};
 use crate::reference::process::Light;
-use crate::reference::{Contrast, Process, Scale};
+use crate::reference::{Process, Scale};
 
 /// Points of a drawn line.
 const DRAWN: u32 = 48;
@@ -131,32 +131,31 @@ impl Candidate<'_> {
         }
     }
 
-    /// How far it is from fitting; what was only remembered comes after what was read.
-    fn rank(&self) -> (f64, Standing) {
+    /// How far it is from fitting, in which light it prints, and what it rests on: what prints by the
+    /// light of the readings comes first among equals, and what was only remembered last.
+    fn rank(&self, channel: Channel) -> (f64, bool, Standing) {
         let off = match self.verdict {
             Verdict::Fits => 0.0,
             Verdict::Lost(off) | Verdict::Flat(off) => off,
         };
-        (off, self.scale.standing)
+        let coated = self.process.light == Light::Ultraviolet;
+        (
+            off,
+            coated == (channel == Channel::Ultraviolet),
+            self.scale.standing,
+        )
     }
 }
 
-fn candidates<'a>(given: &Given<'a>, range: f64) -> Result<Vec<Candidate<'a>>, Problem> {
+fn candidates<'a>(
+    given: &Given<'a>,
+    range: f64,
+    channel: Channel,
+) -> Result<Vec<Candidate<'a>>, Problem> {
     let reference = given.desk().reference;
-    let processes: Vec<&Process> = match given.text("process") {
+    let processes: Vec<&Process> = match process(given)? {
         None => reference.processes().iter().collect(),
-        Some(typed) => {
-            let found = reference.process_named(typed).ok_or_else(|| {
-                let known = reference.processes().iter().map(|it| it.name.as_str());
-                let known: Vec<&str> = known.collect();
-                let known = known.join(", ");
-                given.problem(
-                    "process",
-                    format!("\"{typed}\" is no process here, or could be more than one: {known}"),
-                )
-            })?;
-            vec![found]
-        }
+        Some(one) => vec![one],
     };
     let mut all = Vec::new();
     for process in processes {
@@ -175,8 +174,9 @@ fn candidates<'a>(given: &Given<'a>, range: f64) -> Result<Vec<Candidate<'a>>, P
         ));
     }
     all.sort_by(|one, other| {
-        let (one, other) = (one.rank(), other.rank());
-        one.0.total_cmp(&other.0).then(other.1.cmp(&one.1))
+        let (one, other) = (one.rank(channel), other.rank(channel));
+        let by_fit = one.0.total_cmp(&other.0);
+        by_fit.then((other.1, other.2).cmp(&(one.1, one.2)))
     });
     Ok(all)
 }
@@ -185,8 +185,9 @@ fn which(given: &Given<'_>) -> Result<Answer, Problem> {
     let negative = negative(given)?;
     let placed = placed(given)?;
     let range = negative.range();
-    let all = candidates(given, range)?;
     let channel = given.choice("channel")?.and_then(Channel::worded);
+    let channel = channel.unwrap_or(Channel::Visual);
+    let all = candidates(given, range, channel)?;
     let figure = Figure::new((), Grounds::own("the densities as typed"))
         .step(
             Step::new("density range", Amount::number(range, "", 2))
@@ -213,7 +214,7 @@ fn which(given: &Given<'_>) -> Result<Answer, Problem> {
         let placing = place(negative, nearest.nearest(range), placed)?;
         answer = lost(answer, &nearest.name(), &placing);
     }
-    answer = in_its_light(answer, &all, channel.unwrap_or(Channel::Visual));
+    answer = in_its_light(answer, &all, channel);
     let drawn = drawn(&all, negative, placed)?;
     Ok(answer.table(table(&all, range)).chart(drawn))
 }
@@ -232,23 +233,6 @@ fn setting(process: &Process, range: f64) -> Result<Option<String>, Problem> {
         }
     }
     Ok(None)
-}
-
-/// A control of contrast as a table that can be read between its rows; nothing if its rows are words.
-pub(super) fn readable(contrast: &Contrast) -> Option<Contrasts> {
-    let rows: Vec<(f64, f64)> = contrast
-        .points()
-        .map(|(at, (least, most))| (at, 0.5 * (least + most)))
-        .collect();
-    // An agent works by its doublings, a share or a filter by itself.
-    let by_volume = ["ml", "drops"].contains(&contrast.unit.as_str());
-    let between = if by_volume && rows.iter().all(|(at, _)| *at > 0.0) {
-        Between::Doublings
-    } else {
-        Between::Straight
-    };
-    let grounds = Grounds::new(contrast.standing, contrast.source.clone());
-    Contrasts::new(&rows, between, grounds).ok()
 }
 
 fn lost(mut answer: Answer, name: &str, placing: &Placing) -> Answer {

@@ -177,3 +177,26 @@ fn bottles_and_prices_are_told_apart_from_what_is_none() {
     assert_eq!(told(&answer, "a good print"), "12");
     assert!(refused("print-cost", &[("parts", "paper")]).contains("no part with a price"));
 }
+
+#[test]
+fn a_recipe_and_a_table_of_a_process_are_taken_by_name() {
+    let typed = [
+        ("process", "palladium"),
+        ("recipe", "brushed"),
+        ("drops", "31"),
+    ];
+    let answer = reckon("parts", &typed).unwrap();
+    assert_eq!(told(&answer, "palladium"), "15 drops");
+    assert_eq!(told(&answer, "chloroplatinate"), "1 drops");
+    assert_eq!(answer.standing(), crate::craft::Standing::Published);
+    assert!(refused("parts", &[("process", "palladium"), ("drops", "31")]).contains("brushed"));
+    let typed = [
+        ("process", "palladium"),
+        ("scale", "1.50"),
+        ("volume", "2 l"),
+    ];
+    let answer = reckon("agent", &typed).unwrap();
+    assert_eq!(told(&answer, "in 2 l"), "8 ml");
+    let silent = [("process", "van dyke"), ("scale", "1.50")];
+    assert!(refused("agent", &silent).contains("no table"));
+}

@@ -13,6 +13,7 @@ fn what_fits_stands_first_with_its_setting() {
     let answer = reckon("which-process", &typed).unwrap();
     let table = answer.table.clone().unwrap();
     assert_eq!(table.rows[0][2].to_string(), "fits");
+    assert!(table.rows[0][0].to_string().starts_with("Palladium"));
     let palladium = answer
         .results
         .iter()
