@@ -21,7 +21,7 @@ fn the_bench_tells_what_is_counted_and_what_waits() {
         "10 min",
     ]);
     says(&bench.ok(&["bench"]), &["develop, 2 of 9", "left"]);
-    let told = bench.json(&["bench", "--json"]);
+    let told = bench.json(&["bench"]);
     let clock = &told["clocks"][0];
     assert_eq!(clock["reference"], "R-0001");
     assert_eq!(clock["planned"], 600.0);
@@ -32,6 +32,6 @@ fn the_bench_tells_what_is_counted_and_what_waits() {
     let why = bench.fails(3, &["log", "change-step", "r1", "--change", "pause"]);
     says(&why, &["stands still since"]);
     bench.ok(&["log", "end-step", "r1"]);
-    let told = bench.json(&["bench", "--json"]);
+    let told = bench.json(&["bench"]);
     assert_eq!(told["waiting"][0]["next"]["step"], "stop");
 }

@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use notchbook::craft::Capacity;
-use notchbook::logbook::{Deed, Entry, Thing, ThingId, ThingKind};
+use notchbook::logbook::{Change, Deed, Entry, Thing, ThingId, ThingKind};
 use notchbook::reference::{Need, Reference};
 
 use super::acts::entry;
@@ -38,7 +38,7 @@ pub(crate) fn all(reference: &Reference) -> Vec<Bench<'_>> {
     benches.push(in_the_field(reference));
     let (negatives, _) = with_negatives(reference);
     benches.push(negatives);
-    for timed in [0, 1, 2] {
+    for timed in [0, 1, 2, 3] {
         benches.push(at_the_sink(reference, timed));
     }
     for process in reference.processes() {
@@ -133,6 +133,11 @@ fn at_the_sink(reference: &Reference, timed: usize) -> Bench<'_> {
     ];
     for (thing, step) in things.into_iter().take(timed) {
         bench.log(Deed::StepBegun(deeds::begin_step(thing, step, None)));
+    }
+    if timed > things.len() {
+        for (thing, _) in things {
+            bench.log(Deed::StepChanged(deeds::change_step(thing, Change::Pause)));
+        }
     }
     bench
 }

@@ -4,6 +4,7 @@
 //! this test program in a second process, with which the ways out of the terminal are tried.
 #![cfg(unix)]
 
+mod bench;
 mod clock;
 mod demo;
 mod doubt;

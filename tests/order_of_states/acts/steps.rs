@@ -33,7 +33,14 @@ impl Hand<'_, '_, '_> {
                 Deed::StepBegun(begin_step(thing, &step, bath))
             }
             Kind::StepChanged => {
-                let change = Change::ALL[self.dice.below(Change::ALL.len())];
+                let changes = [
+                    Change::Pause,
+                    Change::Pause,
+                    Change::GoOn,
+                    Change::MoreTime,
+                    Change::Temperature,
+                ];
+                let change = changes[self.dice.below(changes.len())];
                 let mut changed = change_step(thing, change);
                 if self.dice.percent(4) {
                     changed.more = None;
