@@ -7,6 +7,8 @@ use crate::tui::app::stand::Stand;
 /// The pane of a print from a negative, with letters typed for its process.
 fn print_by(letters: &str) -> Stand {
     let mut stand = Stand::demo();
+    // Wide enough for the longest name.
+    stand.resize(160, 50);
     stand.press("1 /");
     stand.type_text("S-0050");
     stand.press("enter p");
