@@ -93,6 +93,11 @@ fn with_a_shelf(reference: &Reference) -> (Bench<'_>, Shelf) {
     bench.log(deeds::bath(developer, "", None, Some(Capacity::Sheets(3))));
     let fixer = bench.ids.thing();
     bench.log(deeds::bath(fixer, "", None, None));
+    // Film clears twice as slowly in it as when it was fresh.
+    for seconds in [30.0, 60.0] {
+        bench.log(deeds::clear(fixer, seconds));
+    }
+    two_fixers(&mut bench);
     let paper = bench.ids.thing();
     bench.log(deeds::paper(paper, "", 3));
     let shelf = Shelf {
@@ -102,6 +107,24 @@ fn with_a_shelf(reference: &Reference) -> (Bench<'_>, Shelf) {
         paper,
     };
     (bench, shelf)
+}
+
+/// Two fixing baths that were changed as often as they may be.
+fn two_fixers(bench: &mut Bench<'_>) {
+    let baths: Vec<ThingId> = (0..5).map(|_| bench.ids.thing()).collect();
+    bench.log(deeds::bath(baths[0], "", None, None));
+    for (before, bath) in baths.iter().zip(&baths[1..]) {
+        let mut mixed = deeds::bath(*bath, "", None, None);
+        if let Deed::BathMixed(what) = &mut mixed
+            && *before == baths[0]
+        {
+            what.behind = Some(*before);
+        }
+        bench.log(mixed);
+    }
+    for (first, next) in baths.iter().zip(&baths[2..]) {
+        bench.log(deeds::rotate(*first, None, Some(*next)));
+    }
 }
 
 /// One sheet loaded, one exposed, one out of its holder.

@@ -53,6 +53,18 @@ impl State for BathState {
         goes(Fresh, Kind::BathReplenished, InUse),
         stays(InUse, Kind::BathReplenished),
         goes(UsedUp, Kind::BathReplenished, InUse),
+        stays(Fresh, Kind::BathSplit),
+        stays(InUse, Kind::BathSplit),
+        stays(Fresh, Kind::ClearingTested),
+        stays(InUse, Kind::ClearingTested),
+        stays(UsedUp, Kind::ClearingTested),
+        // The first of two is thrown away.
+        goes(Fresh, Kind::BathsRotated, Discarded),
+        goes(InUse, Kind::BathsRotated, Discarded),
+        goes(UsedUp, Kind::BathsRotated, Discarded),
+        // The second becomes the first, and a new one the second.
+        stays(Fresh, Kind::BathsRotated),
+        stays(InUse, Kind::BathsRotated),
         // A strip that was developed in it tells of it, long after it is gone.
         stays(Fresh, Kind::StripRead),
         stays(InUse, Kind::StripRead),

@@ -18,6 +18,8 @@ fn well_stocked() -> Darkroom {
         &[("negatives", "s1"), ("process", "cyanotype")],
     );
     room.log(Kind::Companions, &[("sheets", "s1 s2"), ("bond", "spare")]);
+    let fixer = [("name", "plain hypo, new"), ("purpose", "fixer")];
+    room.log(Kind::BathMixed, &fixer);
     room
 }
 
@@ -102,6 +104,9 @@ fn filled(room: &Darkroom, kind: Kind, all: bool) -> Draft {
                     (Kind::Matted, "outer") => "16x20 in".to_owned(),
                     // A film needs more than was metered.
                     (Kind::TimeFound, "needed") => "5 min".to_owned(),
+                    // Of two baths and a new one each is another.
+                    (Kind::BathsRotated, "second") => "B-0002".to_owned(),
+                    (Kind::BathsRotated, "next") => "B-0003".to_owned(),
                     _ => example(field.kind),
                 };
                 draft.set(&field.key, text);
