@@ -24,8 +24,8 @@ pub(super) fn bench(desk: &mut Desk<'_>) -> Result<Answer, Trouble> {
         let mut table = Table::new(&["", "step", "time", "next"]);
         let (mut clocks, mut waiting) = (Vec::new(), Vec::new());
         for life in &lives {
-            let next = ahead::of(life, open.reference);
-            match counting::of(life, open.reference, now) {
+            let next = ahead::of(life, open.reference, &*open.store);
+            match counting::of(life, open.reference, &*open.store, now) {
                 Some(counting) => {
                     table.row([
                         counting.reference.clone(),

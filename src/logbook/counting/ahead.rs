@@ -34,15 +34,15 @@ impl Ahead {
 }
 
 /// Every step that is still to come, in the order of work; none for a thing that is not timed.
-pub fn of(life: &Life, reference: &Reference) -> Vec<Ahead> {
+pub fn of(life: &Life, reference: &Reference, names: &dyn Names) -> Vec<Ahead> {
     match (life.run(), life.print()) {
-        (Some(run), _) if run.ended.is_none() => of_run(run, reference),
+        (Some(run), _) if run.ended.is_none() => of_run(run, reference, names),
         (_, Some(print)) => of_print(print, reference),
         _ => Vec::new(),
     }
 }
 
-fn of_run(run: &RunLife, reference: &Reference) -> Vec<Ahead> {
+fn of_run(run: &RunLife, reference: &Reference, names: &dyn Names) -> Vec<Ahead> {
     let Some(sequence) = sequence_of(run, reference) else {
         return Vec::new();
     };
@@ -52,10 +52,10 @@ fn of_run(run: &RunLife, reference: &Reference) -> Vec<Ahead> {
         .filter_map(|taken| sequence.step_named(&taken.step))
         .find_map(|step| sequence.place_of(&step.id));
     let steps = sequence.steps.iter().skip(last.unwrap_or(0));
-    steps.map(|step| planned(step, run)).collect()
+    steps.map(|step| planned(step, run, names)).collect()
 }
 
-fn planned(step: &SequenceStep, run: &RunLife) -> Ahead {
+fn planned(step: &SequenceStep, run: &RunLife, names: &dyn Names) -> Ahead {
     let was_done = |id: &String| run.steps.all().iter().any(|taken| taken.step == *id);
     let least = |usual: &Option<Usual>| {
         let usual = usual.as_ref()?;
@@ -66,7 +66,8 @@ fn planned(step: &SequenceStep, run: &RunLife) -> Ahead {
         Some(Takes::Run) => run
             .time
             .map(|time| (time, "planned for the run".to_owned())),
-        _ => match &step.helped_by {
+        Some(Takes::Clearing) => twice_cleared(step, run, names).or_else(|| least(&step.time)),
+        None => match &step.helped_by {
             Some(helper) if !was_done(helper) => {
                 least(&step.unhelped).or_else(|| least(&step.time))
             }
@@ -82,6 +83,19 @@ fn planned(step: &SequenceStep, run: &RunLife) -> Ahead {
         need: step.need,
         light: Some(step.light),
     }
+}
+
+/// So many times as film took to clear in the fixer of the run when that was tried last.
+fn twice_cleared(
+    step: &SequenceStep,
+    run: &RunLife,
+    names: &dyn Names,
+) -> Option<(Seconds, String)> {
+    let (times, _) = step.clearing.as_ref()?.range?;
+    let fixer = names.life_of(bath_for(run, step.bath?, names)?)?;
+    let cleared = fixer.bath()?.clearings.last()?.time;
+    let time = Seconds::new(cleared.value() * times).ok()?;
+    Some((time, format!("{times} times the clearing time, {cleared}")))
 }
 
 fn of_print(print: &PrintLife, reference: &Reference) -> Vec<Ahead> {
@@ -119,9 +133,11 @@ pub fn draft(life: &Life, step: Option<&str>, reference: &Reference, names: &dyn
     let again = |id: &str| {
         let run = life.run()?;
         let sequence = sequence_of(run, reference)?;
-        sequence.step_named(id).map(|step| planned(step, run))
+        sequence
+            .step_named(id)
+            .map(|step| planned(step, run, names))
     };
-    let mut all = of(life, reference).into_iter();
+    let mut all = of(life, reference, names).into_iter();
     let chosen = match step {
         Some(id) => all.find(|ahead| ahead.id == id).or_else(|| again(id)),
         None => all.next(),

@@ -13,8 +13,8 @@
 
 use chrono::{DateTime, FixedOffset};
 
-use super::Thing;
 use super::life::{Life, PrintLife, RunLife, StepTaken, Steps};
+use super::{Names, Thing};
 use crate::craft::Celsius;
 use crate::craft::development::rhythm::{Moves, Rhythm};
 use crate::reference::{Process, Reference, RoomLight, Sequence, SequenceStep};
@@ -86,7 +86,12 @@ pub struct Passed {
 }
 
 /// The clock of the step of a thing that is under way; nothing if none is.
-pub fn of(life: &Life, reference: &Reference, now: DateTime<FixedOffset>) -> Option<Counting> {
+pub fn of(
+    life: &Life,
+    reference: &Reference,
+    names: &dyn Names,
+    now: DateTime<FixedOffset>,
+) -> Option<Counting> {
     let step = steps_of(life)?.current()?;
     let known = match (life.run(), life.print()) {
         (Some(run), _) => of_run(run, step, reference),
@@ -103,7 +108,7 @@ pub fn of(life: &Life, reference: &Reference, now: DateTime<FixedOffset>) -> Opt
         planned: step.planned.map(crate::craft::Seconds::value),
         paused: step.paused.is_some(),
         temperature: step.temperature,
-        next: ahead::of(life, reference).into_iter().next(),
+        next: ahead::of(life, reference, names).into_iter().next(),
         rhythm: known.moved.as_ref().and_then(|moved| moved.rhythm),
         cue: known.moved.map(|moved| moved.cue).unwrap_or_default(),
         pour: known.pour,

@@ -44,7 +44,7 @@ pub(super) fn beginning(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     if !lines.is_empty() {
         lines.push(Follow::weighed(Weight::Caution, desk.reference.closing()));
     }
-    if let Some(counting) = counting::of(&life, desk.reference, desk.now) {
+    if let Some(counting) = counting::of(&life, desk.reference, desk.names, desk.now) {
         let given = in_words(counting.given);
         lines.push(Follow::act(format!(
             "{} ends with it, {given}",
@@ -112,7 +112,7 @@ pub(super) fn changing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     }
     if drift::change_of(draft) == Some(Change::MoreTime)
         && let Some(life) = drift::life_at(draft, desk.names)
-        && let Some(counting) = counting::of(&life, desk.reference, desk.now)
+        && let Some(counting) = counting::of(&life, desk.reference, desk.names, desk.now)
         && let Ok(more) = Seconds::parse(draft.get("more"))
     {
         let so_far = counting.planned.unwrap_or(counting.given);
@@ -124,7 +124,7 @@ pub(super) fn changing(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
 pub(super) fn ending(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let mut lines = so_far(draft, desk);
     let next = drift::life_at(draft, desk.names)
-        .and_then(|life| counting::of(&life, desk.reference, desk.now)?.next);
+        .and_then(|life| counting::of(&life, desk.reference, desk.names, desk.now)?.next);
     if let Some(next) = next {
         lines.push(Follow::fact("then", next.in_words()));
     }
@@ -136,7 +136,7 @@ fn so_far(draft: &Draft, desk: &Desk<'_>) -> Vec<Follow> {
     let Some(life) = drift::life_at(draft, desk.names) else {
         return Vec::new();
     };
-    let Some(counting) = counting::of(&life, desk.reference, desk.now) else {
+    let Some(counting) = counting::of(&life, desk.reference, desk.names, desk.now) else {
         return vec![Follow::warning(format!(
             "no step of {} is being counted",
             life.reference

@@ -45,7 +45,8 @@ impl Darkroom {
 
     fn clock_in(&self, of: &str, seconds: i64) -> Counting {
         let at = self.now + TimeDelta::seconds(seconds);
-        counting::of(&self.life(of), &self.reference, at).expect("a step is under way")
+        counting::of(&self.life(of), &self.reference, &self.ledger, at)
+            .expect("a step is under way")
     }
 
     fn begins(&mut self, of: &str, step: Option<&str>) -> EntryId {
@@ -88,7 +89,7 @@ fn a_sequence_is_gone_through_and_every_real_time_is_kept() {
     let wash = room.step_of("r1", 3);
     assert_eq!(wash.planned.expect("without a wash aid").value(), 1800.0);
     assert_eq!(wash.given.expect("the run ended").value(), 1740.0);
-    assert!(counting::of(&room.life("r1"), &room.reference, room.now).is_none());
+    assert!(counting::of(&room.life("r1"), &room.reference, &room.ledger, room.now).is_none());
 }
 
 #[test]
@@ -324,7 +325,7 @@ fn a_step_of_a_print_is_counted_and_ends_when_it_is_logged() {
     );
     room.at("12:05");
     room.log(Kind::PrintStep, &[("print", "p1"), ("step", "coat")]);
-    assert!(counting::of(&room.life("p1"), &room.reference, room.now).is_none());
+    assert!(counting::of(&room.life("p1"), &room.reference, &room.ledger, room.now).is_none());
     assert_eq!(
         room.step_of("p1", 0).given.expect("it ended").value(),
         300.0
@@ -343,4 +344,22 @@ fn a_sequence_is_chosen_by_name_or_by_the_vessel() {
         counting::sequence_of(run, &room.reference).expect("one").id,
         "tray"
     );
+}
+
+#[test]
+fn the_fixer_is_given_twice_the_time_in_which_film_cleared_in_it() {
+    let mut room = in_a_tray();
+    let fix = |room: &Darkroom| {
+        let ahead = counting::ahead::of(&room.life("r1"), &room.reference, &room.ledger);
+        ahead.into_iter().find(|ahead| ahead.id == "fix")
+    };
+    let before = fix(&room).expect("it is still to come");
+    assert_eq!(before.in_words(), "fix, 5 min");
+    room.log(
+        Kind::ClearingTested,
+        &[("bath", "b2"), ("time", "45 s"), ("film", "FP4 Plus")],
+    );
+    let after = fix(&room).expect("it is still to come");
+    assert_eq!(after.in_words(), "fix, 1 min 30 s");
+    assert_eq!(after.rests, "2 times the clearing time, 45 s");
 }

@@ -78,7 +78,12 @@ impl App {
 
     fn counted_here(&self) -> Option<Counting> {
         let life = self.on_the_bench()?;
-        counting::of(life, &self.bench.reference, self.bench.counted_now())
+        counting::of(
+            life,
+            &self.bench.reference,
+            &self.bench.store,
+            self.bench.counted_now(),
+        )
     }
 
     /// Whether something at hand can begin its next step.
@@ -154,7 +159,7 @@ impl App {
         {
             return self.end_step(life);
         }
-        if ahead::of(life, &self.bench.reference).is_empty() {
+        if ahead::of(life, &self.bench.reference, &self.bench.store).is_empty() {
             let key = self.key_of("log.end-run");
             self.tell(Notice::plain(format!(
                 "every step of {} was begun: end the run ({key}), or begin a step again by its pane",
@@ -281,7 +286,7 @@ impl App {
         let bell = self.habits.habits().bell;
         let now = self.bench.counted_now();
         self.clocks
-            .until_tick(self.digits_in_view(), bell, &self.bench.reference, now)
+            .until_tick(self.digits_in_view(), bell, &self.bench, now)
     }
 
     /// Time passed: the bell rings for what was reached, and the digits change where they are seen.
@@ -290,7 +295,7 @@ impl App {
             return Vec::new();
         }
         let now = self.bench.counted_now();
-        let passed = self.clocks.pass(&self.bench.reference, now);
+        let passed = self.clocks.pass(&self.bench, now);
         let ended = passed.iter().any(|one| one.end);
         // That one is over stands in the bar of every screen.
         self.changed |= !self.is_dark() && (ended || self.digits_in_view());
@@ -304,7 +309,7 @@ impl App {
             return String::new();
         }
         let now = self.bench.counted_now();
-        let over = self.clocks.over(&self.bench.reference, now);
+        let over = self.clocks.over(&self.bench, now);
         let clock = self.look.symbols.clock;
         match over {
             0 => format!("{clock} {running} "),

@@ -326,7 +326,8 @@ impl App {
             Overlay::StepClock(StepClock::Large(thing)) => {
                 let life = self.clocks.life(*thing);
                 let now = self.bench.counted_now();
-                let counting = life.and_then(|it| counting::of(it, &self.bench.reference, now));
+                let counting = life
+                    .and_then(|it| counting::of(it, &self.bench.reference, &self.bench.store, now));
                 step_clock::render(counting.as_ref(), over(area, body), buf, look);
                 None
             }

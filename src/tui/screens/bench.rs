@@ -18,7 +18,6 @@ use ratatui::layout::{Position, Rect};
 use crate::logbook::counting::words::next_in_words;
 use crate::logbook::counting::{self, Counting, Passed, ahead};
 use crate::logbook::{EntryId, Life, Names, Thing, ThingId};
-use crate::reference::Reference;
 use crate::store::StoreError;
 use crate::tui::bench::Bench;
 use crate::tui::browse::KeyNames;
@@ -122,23 +121,21 @@ impl Clocks {
 
     fn counted<'c>(
         &'c self,
-        reference: &'c Reference,
+        bench: &'c Bench,
         now: DateTime<FixedOffset>,
     ) -> impl Iterator<Item = Counting> + 'c {
-        let of = move |row: &Row| counting::of(&row.life, reference, now);
+        let of = move |row: &Row| counting::of(&row.life, &bench.reference, &bench.store, now);
         self.rows.iter().filter_map(of)
     }
 
     /// How many of the steps that are counted are over.
-    pub fn over(&self, reference: &Reference, now: DateTime<FixedOffset>) -> usize {
-        self.counted(reference, now)
-            .filter(Counting::is_over)
-            .count()
+    pub fn over(&self, bench: &Bench, now: DateTime<FixedOffset>) -> usize {
+        self.counted(bench, now).filter(Counting::is_over).count()
     }
 
     /// What was passed since this was asked last.
-    pub fn pass(&mut self, reference: &Reference, now: DateTime<FixedOffset>) -> Vec<Passed> {
-        let counted: Vec<Counting> = self.counted(reference, now).collect();
+    pub fn pass(&mut self, bench: &Bench, now: DateTime<FixedOffset>) -> Vec<Passed> {
+        let counted: Vec<Counting> = self.counted(bench, now).collect();
         let mut passed = Vec::new();
         for one in counted {
             if let Some((_, told)) = self.told.get_mut(&one.thing.id) {
@@ -154,11 +151,11 @@ impl Clocks {
         &self,
         in_view: bool,
         bell: Bell,
-        reference: &Reference,
+        bench: &Bench,
         now: DateTime<FixedOffset>,
     ) -> Option<Duration> {
         let each_second = in_view || bell == Bell::Seconds;
-        let waits = self.counted(reference, now).filter_map(|one| {
+        let waits = self.counted(bench, now).filter_map(|one| {
             if each_second {
                 one.until_change()
             } else {
@@ -265,7 +262,7 @@ impl Clocks {
         put_in(look, buf, rest, REFERENCE, &row.life.reference, role);
         let rest = rest_of(rest, REFERENCE);
         let roomy = place.width.saturating_sub(80) / 2;
-        let counting = counting::of(&row.life, &bench.reference, now);
+        let counting = counting::of(&row.life, &bench.reference, &bench.store, now);
         let step = match &counting {
             Some(counting) => format!("{}  {}", counting.step_in_words(), row.about),
             None => row.about.clone(),
@@ -274,7 +271,7 @@ impl Clocks {
         put_in(look, buf, rest, wide, step.trim(), Role::Text);
         let rest = rest_of(rest, wide);
         let Some(counting) = counting else {
-            let next = ahead::of(&row.life, &bench.reference);
+            let next = ahead::of(&row.life, &bench.reference, &bench.store);
             let rest = rest_of(rest, 2);
             look.put(buf, rest, &next_in_words("next", next.first()), Role::Text);
             return;
@@ -310,9 +307,9 @@ impl Clocks {
         let Some(row) = self.rows.get(self.at) else {
             return;
         };
-        let told = match counting::of(&row.life, &bench.reference, now) {
+        let told = match counting::of(&row.life, &bench.reference, &bench.store, now) {
             Some(counting) => counting.told(),
-            None => match ahead::of(&row.life, &bench.reference).first() {
+            None => match ahead::of(&row.life, &bench.reference, &bench.store).first() {
                 Some(next) => [
                     format!("{}: nothing is being counted", row.life.reference),
                     next.told(),
