@@ -1,7 +1,7 @@
 //! Where a sequence begins: a shelf, with more or less work done.
 
-use chrono::{DateTime, FixedOffset, TimeDelta};
-use notchbook::craft::Capacity;
+use chrono::{DateTime, Days, FixedOffset, TimeDelta};
+use notchbook::craft::{Capacity, Keeping};
 use notchbook::logbook::{Change, Deed, Entry, Thing, ThingId, ThingKind};
 use notchbook::reference::{Need, Reference};
 
@@ -38,6 +38,9 @@ pub(crate) fn all(reference: &Reference) -> Vec<Bench<'_>> {
     benches.push(in_the_field(reference));
     let (negatives, _) = with_negatives(reference);
     benches.push(negatives);
+    for _ in 0..6 {
+        benches.push(with_worn_baths(reference));
+    }
     for timed in [0, 1, 2, 3] {
         benches.push(at_the_sink(reference, timed));
     }
@@ -93,11 +96,6 @@ fn with_a_shelf(reference: &Reference) -> (Bench<'_>, Shelf) {
     bench.log(deeds::bath(developer, "", None, Some(Capacity::Sheets(3))));
     let fixer = bench.ids.thing();
     bench.log(deeds::bath(fixer, "", None, None));
-    // Film clears twice as slowly in it as when it was fresh.
-    for seconds in [30.0, 60.0] {
-        bench.log(deeds::clear(fixer, seconds));
-    }
-    two_fixers(&mut bench);
     let paper = bench.ids.thing();
     bench.log(deeds::paper(paper, "", 3));
     let shelf = Shelf {
@@ -107,6 +105,40 @@ fn with_a_shelf(reference: &Reference) -> (Bench<'_>, Shelf) {
         paper,
     };
     (bench, shelf)
+}
+
+/// Sheets that wait, and baths of which each has another reason not to be used.
+fn with_worn_baths(reference: &Reference) -> Bench<'_> {
+    let mut bench = in_the_field(reference);
+    let (four_by_five, yesterday) = (deeds::size("4x5"), deeds::first_day() - Days::new(1));
+    let small = Capacity::Of {
+        sheets: 2.0,
+        size: four_by_five,
+    };
+    for worn in 0..4 {
+        let capacity = (worn == 0).then_some(small);
+        let bath = bench.ids.thing();
+        let mut mixed = deeds::bath(bath, "", None, capacity);
+        if let Deed::BathMixed(what) = &mut mixed {
+            match worn {
+                1 => what.keeps = Some(Keeping::Until(yesterday)),
+                2 => {
+                    what.volume = Some(deeds::ml(100.0));
+                    what.least = Some(deeds::ml(250.0));
+                }
+                _ => {}
+            }
+        }
+        bench.log(mixed);
+        if worn == 3 {
+            // Film clears twice as slowly in it as when it was fresh.
+            for seconds in [30.0, 60.0] {
+                bench.log(deeds::clear(bath, seconds));
+            }
+        }
+    }
+    two_fixers(&mut bench);
+    bench
 }
 
 /// Two fixing baths that were changed as often as they may be.

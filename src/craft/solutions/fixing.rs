@@ -19,6 +19,9 @@ const COLD: Grounds =
 pub const EXHAUSTED: f64 = 2.0;
 /// How many times as long it clears in one that is to be watched.
 pub const SLOW: f64 = 1.5;
+/// How many times a pair of fixing baths is changed before both are thrown away: S. Anchell, The
+/// Darkroom Cookbook, 3rd ed., Focal Press 2008, p. 107, on Kodak's method.
+pub const MOST_CHANGES: u32 = 3;
 
 /// What a clearing test says.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,11 +4,11 @@
 //! logged, with the same numbers.
 
 use super::{Follow, Weight, named, sheets_named, since};
-use crate::craft::solutions::fixing::{SLOW, fixing};
+use crate::craft::solutions::fixing::{MOST_CHANGES, SLOW, fixing};
 use crate::craft::{Area, Millilitres, Seconds};
 use crate::logbook::deed::Clearing;
 use crate::logbook::draft::{Desk, several};
-use crate::logbook::life::{BathLife, MOST_CHANGES, PrintLife};
+use crate::logbook::life::{BathLife, PrintLife};
 use crate::logbook::{Draft, Kind, Life, Purpose, ThingKind};
 use crate::reference::{self, Usual};
 

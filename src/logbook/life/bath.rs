@@ -4,7 +4,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::{Happening, Row, State, Story, goes, stays};
-use crate::craft::solutions::fixing::EXHAUSTED;
+use crate::craft::solutions::fixing::{EXHAUSTED, MOST_CHANGES};
 use crate::craft::{Area, Capacity, Dilution, Keeping, Millilitres, Seconds};
 use crate::logbook::deed::{BathsRotated, Clearing, ClearingTested, Poured};
 use crate::logbook::{Deed, Kind, Objection, Purpose, ThingId};
@@ -145,10 +145,6 @@ pub struct BathLife {
     /// How many times the pair was changed of which it is the first.
     pub changes: u32,
 }
-
-/// How many times a pair of fixing baths is changed before both are thrown away: S. Anchell, The
-/// Darkroom Cookbook, 3rd ed., Focal Press 2008, p. 107, on Kodak's method.
-pub const MOST_CHANGES: u32 = 3;
 
 impl BathLife {
     /// How far it is worn.

@@ -31,7 +31,7 @@ mod steps;
 mod strip;
 
 pub(in crate::logbook) use bath::day_said;
-pub use bath::{BathLife, BathState, MOST_CHANGES, SOON_DAYS, Wear};
+pub use bath::{BathLife, BathState, SOON_DAYS, Wear};
 pub use camera::{CameraLife, CameraState};
 pub use film_box::{BoxLife, BoxState};
 pub use finding::{FindingLife, FindingState, Found, FoundDevelopment};

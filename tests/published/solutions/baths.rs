@@ -1,7 +1,7 @@
 //! Area, capacity, fixing, washing, trays.
 
-use notchbook::craft::Grounds;
 use notchbook::craft::solutions::{capacity, fixing, volume, washing};
+use notchbook::craft::{Area, Capacity, Grounds};
 use notchbook::reference::{Purpose, Reference};
 
 use super::{at, ml, near, parts, size, time};
@@ -12,6 +12,29 @@ use super::{at, ml, near, parts, size, time};
 fn an_8x10_sheet_is_the_unit_of_area() {
     near(size("8x10").area_sq_in(), 80.0, 1e-9);
     near(size("8x10").area_sq_in() * 2.54 * 2.54, 516.13, 0.01);
+}
+
+/// The same unit (published), as what goes through a bath is added up in it; derived, within 0.01.
+#[test]
+fn what_goes_through_a_bath_is_told_in_the_unit_and_in_square_centimetres() {
+    let one = Area::of(size("8x10"), 1.0).unwrap();
+    near(one.square_centimetres(), 516.13, 0.01);
+    near(Area::parse("516.13 cm2").unwrap().units(), 1.0, 1e-4);
+    let four = Capacity::parse("4 of 4x5").unwrap();
+    assert_eq!(four.area(), Some(one));
+}
+
+/// S. Anchell, The Darkroom Cookbook, 3rd ed., Focal Press 2008, p. 107, on Kodak's method, and US Navy,
+/// Photography (Basic) NAVEDTRA 14209 (published): two fixing baths are thrown away after the third
+/// change, a fixer when film takes twice as long to clear as in the fresh one. Exact.
+#[test]
+fn two_baths_are_changed_three_times_and_a_fixer_is_done_at_twice_its_fresh_time() {
+    assert_eq!(fixing::MOST_CHANGES, 3);
+    near(fixing::EXHAUSTED, 2.0, 1e-12);
+    let reference = Reference::built_in().unwrap();
+    let fixer = reference.bath(Purpose::Fixer).unwrap();
+    let told = fixer.usual.iter().find(|usual| usual.what == "two baths");
+    assert!(told.unwrap().note.contains("after the third change"));
 }
 
 /// Derived from the same unit, exact.
