@@ -138,7 +138,7 @@ pub(in super::super) const PANES: &[Scene] = &[
     }),
     demo("a shutter that is tested, mark by mark", |s| {
         let typed = [("mark", "1/60"), ("timings", "1/52 1/55 1/54 1/53")];
-        found(s, "4 ] ] ] down enter t", &typed);
+        found(s, "5 ] ] ] down enter t", &typed);
     }),
     demo("what a filter takes, against what is published", |s| {
         let typed = [
