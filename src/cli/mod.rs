@@ -15,6 +15,7 @@ mod answer;
 mod begin;
 mod cells;
 mod clocks;
+mod curves;
 mod facts;
 mod files;
 mod front;
@@ -110,6 +111,7 @@ fn obey(matches: &ArgMatches, world: &mut dyn World, front: &FrontEnd) -> Result
         "list" => lists::list(desk, flags),
         "rack" => lists::rack(desk),
         "bench" => clocks::bench(desk),
+        "curves" => curves::run(desk, flags),
         "show" => show::show(desk, flags),
         "entry" => show::entry(desk, flags),
         "next" => show::next(desk, flags),

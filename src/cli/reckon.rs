@@ -199,6 +199,11 @@ fn swallowed(recipe: &Recipe, given: &Typed) -> Result<(), Trouble> {
     }
 }
 
+/// An answer in words, for commands that reckon with what the logbook holds.
+pub(super) fn in_words(figure: &figures::Answer) -> String {
+    told::words(figure)
+}
+
 fn trouble(recipe: &Recipe, problem: Problem, nothing_typed: bool) -> Trouble {
     let mut says = problem.says;
     if nothing_typed {

@@ -7,8 +7,8 @@ use clap::{Arg, ArgAction, Command};
 
 use super::trouble::EXIT_CODES;
 use super::{
-    about, begin, clocks, files, front, lists, lives, log, mend, plan, processes, reckon, show,
-    trace,
+    about, begin, clocks, curves, files, front, lists, lives, log, mend, plan, processes, reckon,
+    show, trace,
 };
 
 /// The environment variable that names the logbook.
@@ -64,6 +64,7 @@ pub(super) fn command() -> Command {
         .subcommand(lists::list_command())
         .subcommand(lists::rack_command())
         .subcommand(clocks::command())
+        .subcommand(curves::command())
         .subcommand(show::show_command())
         .subcommand(show::entry_command())
         .subcommand(show::next_command())

@@ -321,7 +321,7 @@ pub(super) fn fill(draft: &mut Draft, matches: &ArgMatches) -> Result<(), Troubl
         let readings = crate::export::readings_of(std::path::Path::new(&path));
         draft.set(
             "readings",
-            readings.map_err(|why| Trouble::Other(why.to_string()))?,
+            readings.map_err(|why| Trouble::File(why.to_string()))?,
         );
     }
     if let Ok(Some(figures)) = matches.try_get_many::<String>("figure") {

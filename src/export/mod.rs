@@ -10,6 +10,7 @@
 //! [`readings_of`] takes in a table of densities.
 
 pub mod columns;
+pub mod curves;
 pub mod jsonl;
 pub mod new_file;
 pub mod plot;

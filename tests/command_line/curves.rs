@@ -87,3 +87,162 @@ fn a_file_that_cannot_be_read_and_readings_given_twice_are_refused() {
     let short = ["log", "read-strip", "--film", "x", "--readings-file", &file];
     says(&bench.run(&short).err, &["fewer than four"]);
 }
+
+#[test]
+fn strips_are_listed_and_drawn_and_told_as_a_document() {
+    let bench = with_a_family();
+    says(
+        &bench.ok(&["curves"]),
+        &["N-0001", "plain metol 1+1", "0.60"],
+    );
+    let drawn = bench.ok(&["curves", "n3", "n4"]);
+    says(
+        &drawn,
+        &[
+            "N-0003 8 min",
+            "average gradient",
+            "density",
+            "x N-0004 11 min",
+        ],
+    );
+    let json = bench.json(&["curves", "n3"]);
+    let gradient = json["strips"][0]["average_gradient"]
+        .as_f64()
+        .expect("a gradient");
+    assert!((gradient - 0.60).abs() < 0.005, "{gradient}");
+    assert_eq!(json["view"], "curve");
+    let ran = bench.run(&["curves", "n9"]);
+    assert_eq!(ran.code, 5, "{}", ran.err);
+}
+
+#[test]
+fn a_family_tells_the_times_for_n_and_refuses_beyond() {
+    let bench = with_a_family();
+    let words = bench.ok(&["curves", "--view", "family", "--wanted", "0.583"]);
+    says(
+        &words,
+        &[
+            "N-0001, N-0002",
+            "gradient 0.583",
+            "N+2: a gradient of 0.875",
+        ],
+    );
+    let json = bench.json(&["curves", "n1", "--view", "family"]);
+    says(&json["answer"].to_string(), &["N+1", "contrast of ISO 6"]);
+    let ran = bench.run(&["curves", "n1", "--view", "control"]);
+    says(&ran.err, &["N-0001 is no control strip"]);
+}
+
+#[test]
+fn pictures_and_tables_are_written_to_new_files_and_a_table_reads_back() {
+    let bench = with_a_family();
+    let (svg, csv) = (bench.path("family.svg"), bench.path("out.csv"));
+    let (svg_text, csv_text) = (svg.display().to_string(), csv.display().to_string());
+    let written = bench.ok(&[
+        "curves", "n1", "n2", "n3", "n4", "n5", "--svg", &svg_text, "--csv", &csv_text,
+    ]);
+    says(
+        &written,
+        &["the picture is written to", "the table is written to"],
+    );
+    let picture = std::fs::read_to_string(&svg).expect("a picture");
+    says(
+        &picture,
+        &["<svg", "</svg>", "log exposure, lx s", "N-0001 4 min"],
+    );
+    let again = bench.run(&["curves", "n1", "--svg", &svg_text]);
+    assert_eq!(again.code, 7, "{}", again.err);
+    assert_eq!(std::fs::read_to_string(&svg).expect("a picture"), picture);
+    let table = std::fs::read_to_string(&csv).expect("a table");
+    says(&table, &["step,tablet,log exposure,4 min,", "16 min"]);
+    bench.ok(&[
+        "log",
+        "read-strip",
+        "--film",
+        "FP4 Plus",
+        "--readings-file",
+        &csv_text,
+    ]);
+    let strips = bench.json(&["curves"]);
+    let read = |number: u32| {
+        let reference = format!("N-{number:04}");
+        let all = strips["strips"].as_array().expect("strips");
+        let one = all
+            .iter()
+            .find(|it| it["reference"] == reference.as_str())
+            .expect("it is there");
+        (one["readings"].clone(), one["seconds"].clone())
+    };
+    for at in 1..=5 {
+        assert_eq!(read(at), read(at + 5), "{at}");
+    }
+}
+
+#[test]
+fn a_series_is_told_with_the_rule_of_its_limits() {
+    let bench = Bench::begun();
+    for (day, readings) in [
+        (
+            "2026-02-01 10:00",
+            "1.60 1.41 1.21 1.02 0.83 0.64 0.45 0.29 0.18 0.14 0.13",
+        ),
+        (
+            "2026-02-08 10:00",
+            "1.61 1.42 1.23 1.03 0.84 0.65 0.46 0.29 0.18 0.14 0.13",
+        ),
+        (
+            "2026-02-15 10:00",
+            "1.59 1.40 1.21 1.02 0.83 0.64 0.45 0.29 0.18 0.14 0.13",
+        ),
+        (
+            "2026-02-22 10:00",
+            "1.33 1.17 1.01 0.85 0.69 0.53 0.38 0.25 0.18 0.16 0.15",
+        ),
+    ] {
+        bench.ok(&[
+            "log",
+            "read-strip",
+            "--film",
+            "=FP4",
+            "--series",
+            "tank line",
+            "--tablet",
+            "11",
+            "--bare",
+            "0.35",
+            "--when",
+            day,
+            "--readings",
+            readings,
+        ]);
+    }
+    let words = bench.ok(&["curves", "tank", "line"]);
+    says(
+        &words,
+        &[
+            "control strips: tank line",
+            "mean of the first 4",
+            "lower limit",
+        ],
+    );
+    bench.ok(&[
+        "log",
+        "set-limits",
+        "tank line",
+        "--gradient",
+        "0.6",
+        "--gradient-within",
+        "0.04",
+    ]);
+    let words = bench.ok(&["curves", "tank line"]);
+    says(
+        &words,
+        &[
+            "under the lower limit since 22 Feb (N-0004)",
+            "set to 0.600 ± 0.040",
+        ],
+    );
+    let json = bench.json(&["curves", "n1", "--view", "control"]);
+    assert_eq!(json["series"], "tank line");
+    assert_eq!(json["measures"][0]["standing"], "own");
+}

@@ -34,6 +34,7 @@ impl App {
                 self.shelf = Browse::default();
                 self.reload()?;
             }
+            Act::Curves(key) => self.curves_key(key)?,
             Act::Open => self.open_next()?,
             Act::Follow => self.open_links()?,
             Act::New => self.open_new(),

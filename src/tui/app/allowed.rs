@@ -1,6 +1,6 @@
 //! What can be done now: the answers to the table of actions.
 
-use super::App;
+use super::{App, Tab};
 use crate::logbook::{Kind, Life, Thing, ThingKind};
 use crate::tui::actions::Availability;
 use crate::tui::browse::Half;
@@ -94,11 +94,16 @@ impl App {
 
     /// An entry can be struck or amended where it can be seen.
     pub(super) fn has_entry(&self) -> Availability {
-        let seen = self.browse().is_some() || self.half() == Half::Strip;
+        let seen = self.browse().is_some() || self.half() == Half::Strip || self.tab == Tab::Curves;
         match self.timeline().selected() {
             Some(_) if seen => self.can_write(),
             _ => Availability::Hidden,
         }
+    }
+
+    /// Whether there is a strip under the hand, and no other key meant by the arrows.
+    pub(super) fn has_strip(&self) -> Availability {
+        if_so(self.half() == Half::List && self.curves.selected().is_some())
     }
 
     pub(super) fn has_links(&self) -> Availability {
@@ -112,6 +117,7 @@ impl App {
     pub(super) fn has_list(&self) -> Availability {
         let narrowed = match self.browse() {
             Some(browse) => browse.is_narrowed(),
+            None if self.tab == Tab::Curves => return Availability::Hidden,
             None => self.rack.is_narrowed(),
         };
         if_so(narrowed || self.at_hand().is_some())
@@ -124,6 +130,7 @@ impl App {
     pub(super) fn can_go_back(&self) -> Availability {
         let narrowed = match self.browse() {
             Some(browse) => browse.is_narrowed(),
+            None if self.tab == Tab::Curves => self.curves.has_marks(),
             None => self.rack.is_narrowed(),
         };
         if_so(narrowed || self.half() == Half::Strip)

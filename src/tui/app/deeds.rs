@@ -22,6 +22,8 @@ pub const BENCH: Place = Place::screen("bench");
 pub const PRINTS: Place = Place::screen("prints");
 /// The shelf.
 pub const SHELF: Place = Place::screen("shelf");
+/// The curves.
+pub const CURVES: Place = Place::screen("curves");
 /// A timeline that has the focus; the keys of its screen work as well.
 pub const STRIP: Place = Place::screen("timeline");
 /// The words that narrow a list.
@@ -66,14 +68,33 @@ pub const CLOCK_ASKS: Place = Place::overlay("clock, asked whether to drop it");
 const LISTS: &[Place] = &[SHEETS, PRINTS, SHELF];
 const SCREENS: &[Place] = &[SHEETS, RACK, PRINTS, SHELF];
 /// Every screen on which a thing is at hand and something can be logged for it.
-const WORK: &[Place] = &[SHEETS, RACK, BENCH, PRINTS, SHELF];
+const WORK: &[Place] = &[SHEETS, RACK, BENCH, PRINTS, SHELF, CURVES];
 /// The bench, and one of its clocks in large digits.
 const CLOCKS: &[Place] = &[BENCH, STEP_CLOCK];
+/// The screens on which the thing at hand goes on by its own entries.
+const AT_HAND: &[Place] = &[SHEETS, RACK, PRINTS, SHELF, CURVES];
 const GLOBAL: &[Place] = &[Place::GLOBAL];
 /// What has a cursor and lies over a screen.
 const OVER: &[Place] = &[ROAD, CHOICE, LIST, SEARCH, HELP, PLAN];
 /// What is filled in.
 const FORMS: &[Place] = &[PANE, WELCOME, RECKON, PLAN_ASKS];
+
+/// What can be done at the curves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CurvesKey {
+    /// Read a strip.
+    Read,
+    /// Mark the strip, or take its mark away.
+    Mark,
+    /// Go to the next view.
+    View,
+    /// Move along the curve, or to another chart: to the right, or back.
+    Along(bool),
+    /// Move to a neighbouring step.
+    Reading(bool),
+    /// Write what is shown as a picture.
+    Write,
+}
 
 /// What the application does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -94,6 +115,8 @@ pub enum Act {
     NextEmpty,
     /// Go to the next side in doubt.
     NextDoubt,
+    /// Do something at the curves.
+    Curves(CurvesKey),
     /// Choose what comes next for the thing at hand.
     Open,
     /// Follow the entry at hand to what it touches.
@@ -246,7 +269,7 @@ actions! {
         when |app| app.can_be_dark();
     "bench.bell": Act::Bench(BenchKey::Bell), CLOCKS, ["b"], "bell",
         "Ring the bell at cues, each second, or not at all.", LOG, 9;
-    "next": Act::Open, SCREENS, ["enter"], "next entry",
+    "next": Act::Open, AT_HAND, ["enter"], "next entry",
         "Choose what comes next for the thing at hand.", LOG, 1, when |app| app.can_open();
     "new": Act::New, WORK, ["n"], "new",
         "Log something new: a box, a holder, a bath, a paper, a lens, a camera.", LOG, 9,
@@ -259,13 +282,13 @@ actions! {
     "drafts": Act::Drafts, GLOBAL, ["D"], "drafts",
         "Show what was typed and not logged.", LOG, 8, when |app| app.has_drafts();
 
-    "road": Act::Road, SCREENS, ["t"], "trace",
+    "road": Act::Road, AT_HAND, ["t"], "trace",
         "Show the road back from the thing at hand: everything it came from; and what came of it.",
         SEE, 15, when |app| app.has_thing();
-    "strike": Act::Strike, SCREENS, ["x"], "strike",
+    "strike": Act::Strike, AT_HAND, ["x"], "strike",
         "Strike the entry at hand, with a reason; the line stays legible.", SEE, 16,
         when |app| app.has_entry();
-    "amend": Act::Amend, SCREENS, ["a"], "amend",
+    "amend": Act::Amend, AT_HAND, ["a"], "amend",
         "Amend the figures of the entry at hand, with a reason; the old ones stay legible.", SEE, 17,
         when |app| app.has_entry();
     "follow": Act::Follow, &[STRIP], ["enter"], "follow",
@@ -291,9 +314,11 @@ actions! {
         "Go to the timeline of the thing at hand.", GO, 30, when |app| app.can_go_to_strip();
     "rack.timeline": Act::Half(true), &[RACK], ["tab"], "timeline",
         "Go to the timeline of the side at hand.", GO, 30, when |app| app.can_go_to_strip();
+    "curves.timeline": Act::Half(true), &[CURVES], ["tab"], "timeline",
+        "Go to the timeline of the strip at hand.", GO, 30, when |app| app.can_go_to_strip();
     "list": Act::Half(false), &[STRIP], ["left", "backtab", "tab", "h"], "list",
         "Go back to the list.", GO, 8;
-    "back": Act::Back, SCREENS, ["esc"], "back",
+    "back": Act::Back, AT_HAND, ["esc"], "back",
         "Go back to the list, or take the words that narrow it away.", GO, 10,
         when |app| app.can_go_back();
     "side.exposed": Act::NextWaiting, &[RACK], ["."], "exposed",
@@ -313,18 +338,44 @@ actions! {
     "prints": Act::Screen(3), GLOBAL, ["4"], "prints", "Go to the prints.", GO, 60;
     "shelf": Act::Screen(4), GLOBAL, ["5"], "shelf",
         "Go to the shelf: boxes, papers, baths, lenses, cameras, runs, sets.", GO, 60;
+    "curves": Act::Screen(5), GLOBAL, ["6"], "curves",
+        "Go to the curves: strips of steps, families, control strips.", GO, 60;
     "up": Act::Move(Step::Up(1)), WORK, ["up", "k"], "up", "Move up.", GO, 90;
     "down": Act::Move(Step::Down(1)), WORK, ["down", "j"], "down", "Move down.", GO, 90;
     "side.previous": Act::Side(Way::Left), &[RACK], ["left", "h"], "side before",
         "Go to the side before.", GO, 90;
     "side.next": Act::Side(Way::Right), &[RACK], ["right"], "next side",
         "Go to the next side.", GO, 90;
-    "page-up": Act::Move(Step::PageUp), SCREENS, ["pgup"], "page up", "Move one page up.", GO, 90;
-    "page-down": Act::Move(Step::PageDown), SCREENS, ["pgdn"], "page down",
+    "page-up": Act::Move(Step::PageUp), AT_HAND, ["pgup"], "page up", "Move one page up.", GO, 90;
+    "page-down": Act::Move(Step::PageDown), AT_HAND, ["pgdn"], "page down",
         "Move one page down.", GO, 90;
     "first": Act::Move(Step::First), WORK, ["home", "g g"], "first",
         "Go to the first line.", GO, 90;
     "last": Act::Move(Step::Last), WORK, ["end", "G"], "last", "Go to the last line.", GO, 90;
+
+    "curves.read": Act::Curves(CurvesKey::Read), &[CURVES], ["i"], "read strip",
+        "Read a strip of steps: type its densities, or name a CSV file with them.", LOG, 2,
+        when |app| app.can_write();
+    "curves.mark": Act::Curves(CurvesKey::Mark), &[CURVES], ["space"], "mark",
+        "Mark the strip, so that its curve lies over the others; or take the mark away.", HERE, 3,
+        when |app| app.has_strip();
+    "curves.view": Act::Curves(CurvesKey::View), &[CURVES], ["v"], "view",
+        "Show the curve, the family of its film and developer, or its series of control strips.",
+        HERE, 3, when |app| app.has_strip();
+    "curves.right": Act::Curves(CurvesKey::Along(true)), &[CURVES], ["right"], "along",
+        "Move along the curve; in the other views go to the next chart.", HERE, 4,
+        when |app| app.has_strip();
+    "curves.left": Act::Curves(CurvesKey::Along(false)), &[CURVES], ["left", "h"], "back along",
+        "Move back along the curve; in the other views go to the chart before.", HERE, 90,
+        when |app| app.has_strip();
+    "curves.step-on": Act::Curves(CurvesKey::Reading(true)), &[CURVES], ["."], "next step",
+        "Move along the curve to the next step that was read.", HERE, 31,
+        when |app| app.has_strip();
+    "curves.step-back": Act::Curves(CurvesKey::Reading(false)), &[CURVES], [","], "step before",
+        "Move back along the curve to the step before.", HERE, 90, when |app| app.has_strip();
+    "curves.write": Act::Curves(CurvesKey::Write), &[CURVES], ["w"], "write SVG",
+        "Write what is shown as a picture, an SVG file beside the logbook.", HERE, 5,
+        when |app| app.has_strip();
 
     "theme": Act::Theme, GLOBAL, ["T"], "theme",
         "Change the theme: plain, dark, safelight.", HERE, 70;

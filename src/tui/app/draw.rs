@@ -10,6 +10,7 @@ use crate::tui::browse::Half;
 use crate::tui::ink::{below, cells, line_of, rest_of, rest_of_all};
 use crate::tui::overlays::Overlay;
 use crate::tui::overlays::step_clock::{self, StepClock};
+use crate::tui::screens::curves::Curves;
 use crate::tui::screens::shelf::Board;
 use crate::tui::theme::Role;
 use crate::tui::widgets::bar::Bar;
@@ -72,7 +73,9 @@ impl App {
     fn bar<'b>(&self, title: &'b str, end: &'b str) -> Bar<'b> {
         Bar {
             title,
-            screens: &["1 Sheets", "2 Rack", "3 Bench", "4 Prints", "5 Shelf"],
+            screens: &[
+                "1 Sheets", "2 Rack", "3 Bench", "4 Prints", "5 Shelf", "6 Curves",
+            ],
             open: Tab::ALL
                 .iter()
                 .position(|tab| *tab == self.tab)
@@ -145,6 +148,11 @@ impl App {
             Tab::Sheets => self.sheets.settle(area, columns, today),
             Tab::Prints => self.prints.settle(area, columns, today),
             Tab::Shelf => self.shelf.settle(area, columns, today),
+            Tab::Curves => {
+                self.curves.settle(body);
+                let page = Curves::page(body);
+                self.strip.settle(page, today);
+            }
         }
         let (whole, look) = (self.area, self.look);
         let offers = match self.overlays.last() {
@@ -219,6 +227,7 @@ impl App {
             }
             Tab::Sheets => self.sheets.render(list, buf, look, source, &keys, now),
             Tab::Prints => self.prints.render(list, buf, look, source, &keys, now),
+            Tab::Curves => self.draw_curves(parts.body, buf),
             Tab::Shelf => {
                 self.render_boards(Self::shelf_parts(parts.body).0, buf);
                 self.shelf.render(list, buf, look, source, &keys, now)
@@ -266,6 +275,18 @@ impl App {
             cursor = if focused { at } else { cursor };
         }
         cursor
+    }
+
+    fn draw_curves(&self, body: Rect, buf: &mut Buffer) -> Option<Position> {
+        let keys = |id: &str| self.key_of(id);
+        let cursor = self.curves.render(body, buf, &self.look, &keys);
+        if self.curves_half == Half::List || self.strip.life().is_none() {
+            return cursor;
+        }
+        let page = Curves::page(body);
+        self.look.theme.paint_ground(page, buf);
+        let now = self.bench.now();
+        self.strip.render(page, buf, &self.look, true, now)
     }
 
     /// Where the names of the boards stand.

@@ -29,15 +29,18 @@ impl App {
         match self.browse() {
             Some(browse) => browse.half,
             None if self.tab == Tab::Bench => Half::List,
+            None if self.tab == Tab::Curves => self.curves_half,
             None => self.rack_half,
         }
     }
 
     pub(super) fn set_half(&mut self, half: Half) {
+        let on_curves = self.tab == Tab::Curves;
         let on_bench = self.tab == Tab::Bench;
         match self.browse_mut() {
             Some((browse, _, _)) => browse.half = half,
             None if on_bench => {}
+            None if on_curves => self.curves_half = half,
             None => self.rack_half = half,
         }
     }
@@ -50,7 +53,7 @@ impl App {
     pub(super) fn is_finding(&self) -> bool {
         match self.browse() {
             Some(browse) => browse.finding,
-            None => self.tab == Tab::Rack && self.rack.finding,
+            None => self.rack_is_finding(),
         }
     }
 
@@ -61,20 +64,27 @@ impl App {
             return;
         }
         self.set_half(Half::List);
+        let on_curves = self.tab == Tab::Curves;
         let on_bench = self.tab == Tab::Bench;
         match self.browse_mut() {
             Some((browse, _, _)) => browse.finding = true,
             None if on_bench => {}
+            None if on_curves => {}
             None => self.rack.finding = true,
         }
     }
 
     /// Takes the narrowing words away.
     pub(super) fn show_all(&mut self) -> Result<(), StoreError> {
+        let on_curves = self.tab == Tab::Curves;
         let on_bench = self.tab == Tab::Bench;
         match self.browse_mut() {
             Some((browse, source, bench)) => browse.find_nothing(source, bench),
             None if on_bench => Ok(()),
+            None if on_curves => {
+                self.curves.mark_nothing();
+                Ok(())
+            }
             None => {
                 self.rack.find_nothing();
                 self.side.show(self.rack.selected(), &self.bench)
@@ -131,6 +141,9 @@ impl App {
         if self.tab == Tab::Bench {
             return self.step_bench(step);
         }
+        if self.tab == Tab::Curves {
+            return self.step_curves(step);
+        }
         if self.rack_half == Half::Strip {
             self.side.step(step, &self.bench)?;
             return Ok(());
@@ -185,8 +198,10 @@ impl App {
 
     /// Puts the cursor of the timeline on the entry with this number.
     pub(super) fn select_entry(&mut self, row: i64) {
+        let on_curves = self.tab == Tab::Curves;
         let selected = match self.browse_mut() {
             Some((browse, _, bench)) => browse.timeline.select(row, bench),
+            None if on_curves => self.strip.select(row, &self.bench),
             None => self.side.select(row, &self.bench),
         };
         if let Err(error) = selected {
@@ -216,6 +231,7 @@ impl App {
             ThingKind::Sheet => Tab::Sheets,
             ThingKind::Print => Tab::Prints,
             ThingKind::Side | ThingKind::Holder => Tab::Rack,
+            ThingKind::Finding if self.is_a_strip(thing)? => Tab::Curves,
             _ => Tab::Shelf,
         };
         if let Some(board) = Board::of(thing.kind)

@@ -238,13 +238,24 @@ impl App {
             }),
             None => None,
         };
+        let read = receipt.entries.iter().find_map(|entry| {
+            let made = entry.created.as_ref()?;
+            (entry.kind == Kind::StripRead).then_some(made.0)
+        });
         match begun.map(|(thing, _)| *thing).or(developed) {
             // The first step of a run that began just now is the next thing to do.
             Some(thing) if thing.kind == ThingKind::Run && self.began_just_now(thing) => {
                 self.show_on_the_bench(thing)
             }
             Some(thing) => self.go_to(thing),
-            None => self.reload(),
+            None => {
+                self.reload()?;
+                if let Some(thing) = read.filter(|_| self.tab == super::Tab::Curves) {
+                    self.curves.select(thing);
+                    self.reload()?;
+                }
+                Ok(())
+            }
         }
     }
 

@@ -20,6 +20,7 @@ use super::overlays::Overlay;
 use super::overlays::step_clock::StepClock;
 use super::reckoning::Kept;
 use super::screens::bench::Clocks;
+use super::screens::curves::Curves;
 use super::screens::prints::Prints;
 use super::screens::rack::Rack;
 use super::screens::sheets::Sheets;
@@ -33,6 +34,7 @@ mod acting;
 mod allowed;
 mod at_the_bench;
 mod begun;
+mod curving;
 pub mod deeds;
 mod draw;
 mod going;
@@ -60,11 +62,20 @@ pub enum Tab {
     Prints,
     /// What stands on the shelf.
     Shelf,
+    /// Strips of steps and what they tell.
+    Curves,
 }
 
 impl Tab {
     /// Every screen, from the left.
-    pub const ALL: [Tab; 5] = [Tab::Sheets, Tab::Rack, Tab::Bench, Tab::Prints, Tab::Shelf];
+    pub const ALL: [Tab; 6] = [
+        Tab::Sheets,
+        Tab::Rack,
+        Tab::Bench,
+        Tab::Prints,
+        Tab::Shelf,
+        Tab::Curves,
+    ];
 
     const fn place(self) -> Place {
         match self {
@@ -73,6 +84,7 @@ impl Tab {
             Tab::Bench => deeds::BENCH,
             Tab::Prints => deeds::PRINTS,
             Tab::Shelf => deeds::SHELF,
+            Tab::Curves => deeds::CURVES,
         }
     }
 }
@@ -95,6 +107,10 @@ pub struct App {
     /// The clocks of runs and prints, and the timeline of the one at hand.
     clocks: Clocks,
     clock_line: Timeline,
+    curves: Curves,
+    /// The timeline of the strip under the cursor of the curves, and whether it has the focus.
+    strip: Timeline,
+    curves_half: Half,
     /// Where one was before something was followed, the last one last.
     trail: Vec<Visit>,
     overlays: Vec<Overlay>,
@@ -147,6 +163,9 @@ impl App {
             rack_half: Half::List,
             clocks: Clocks::default(),
             clock_line: Timeline::default(),
+            curves: Curves::default(),
+            strip: Timeline::default(),
+            curves_half: Half::List,
             trail: Vec::new(),
             overlays: Vec::new(),
             reckoned: Kept::default(),
@@ -229,7 +248,7 @@ impl App {
         match self.tab {
             Tab::Prints => &Prints,
             Tab::Shelf => self.board.source(),
-            Tab::Sheets | Tab::Rack | Tab::Bench => &Sheets,
+            Tab::Sheets | Tab::Rack | Tab::Bench | Tab::Curves => &Sheets,
         }
     }
 
@@ -238,7 +257,7 @@ impl App {
             Tab::Sheets => Some(&self.sheets),
             Tab::Prints => Some(&self.prints),
             Tab::Shelf => Some(&self.shelf),
-            Tab::Rack | Tab::Bench => None,
+            Tab::Rack | Tab::Bench | Tab::Curves => None,
         }
     }
 
@@ -248,7 +267,7 @@ impl App {
             Tab::Sheets => &mut self.sheets,
             Tab::Prints => &mut self.prints,
             Tab::Shelf => &mut self.shelf,
-            Tab::Rack | Tab::Bench => return None,
+            Tab::Rack | Tab::Bench | Tab::Curves => return None,
         };
         Some((browse, source, &self.bench))
     }
@@ -262,6 +281,9 @@ impl App {
             browse.reload(source, bench)?;
         } else if self.tab == Tab::Bench {
             self.show_clock_line()?;
+        } else if self.tab == Tab::Curves {
+            self.curves.reload(&self.bench)?;
+            self.strip.show(self.curves.selected(), &self.bench)?;
         } else {
             self.rack.reload(&self.bench)?;
             self.side.show(self.rack.selected(), &self.bench)?;
@@ -282,6 +304,7 @@ impl App {
         match self.browse() {
             Some(browse) => &browse.timeline,
             None if self.tab == Tab::Bench => &self.clock_line,
+            None if self.tab == Tab::Curves => &self.strip,
             None => &self.side,
         }
     }

@@ -11,6 +11,7 @@ use crate::tui::event::Effect;
 use crate::tui::overlays::Overlay;
 use crate::tui::overlays::clock::ClockKey;
 use crate::tui::overlays::step_clock::StepClock;
+use crate::tui::screens::curves::Curves;
 use crate::tui::widgets::grid::Way;
 use crate::tui::widgets::listing::Step;
 
@@ -91,6 +92,14 @@ impl App {
         if self.tab == Tab::Bench {
             return self.step_bench(if up { Step::Up(1) } else { Step::Down(1) });
         }
+        if self.tab == Tab::Curves {
+            let on_strip = self.half() == Half::Strip && Curves::page(body).contains(at);
+            let step = if up { Step::Up(1) } else { Step::Down(1) };
+            if !on_strip {
+                self.set_half(Half::List);
+            }
+            return self.step_curves(step);
+        }
         let (_, strip) = self.rack_parts(body);
         if strip.contains(at) {
             let step = if up { Step::Up(1) } else { Step::Down(1) };
@@ -136,7 +145,11 @@ impl App {
             self.click_on_bench(parts.body, at)?;
             return Ok(Vec::new());
         }
-        self.click_on_rack(at)?;
+        if self.tab == Tab::Curves {
+            self.click_on_curves(at)?;
+        } else {
+            self.click_on_rack(at)?;
+        }
         Ok(Vec::new())
     }
 

@@ -7,6 +7,7 @@ use crate::logbook::Kind;
 
 mod bench;
 mod clock;
+mod curves;
 mod exposing;
 mod first_steps;
 mod found;

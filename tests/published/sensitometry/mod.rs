@@ -10,6 +10,7 @@ use notchbook::craft::sensitometry::readings::{Sheet, read};
 use notchbook::craft::sensitometry::{Curve, Joined, Tablet};
 
 mod constructed;
+mod control;
 mod growth;
 mod interpolation;
 mod speed;

@@ -74,6 +74,12 @@ pub(in super::super) const SCREENS: &[Scene] = &[
         s.press("5 [ [")
     }),
     demo("shelf, sets", |s| s.press("5 [")),
+    demo("curves, one over another with a readout", |s| {
+        s.press("6 down down space down right right right")
+    }),
+    demo("curves, a family", |s| s.press("6 down v")),
+    demo("curves, a series that dies", |s| s.press("6 G v v")),
+    new("curves, none yet", |s| s.press("6")),
     demo("a notice over a full list", |s| s.press("1 l")),
     Scene {
         name: "a logbook that may only be read",
