@@ -175,7 +175,11 @@ fn of_bath(known: &mut Collected<'_>, bath: &BathLife) {
     known.time("mixed", bath.mixed);
     let wear = bath.wear();
     known.add("used", wear.gone_through());
-    known.some("left", &wear.left());
+    let left = wear.left();
+    known.some(
+        "left",
+        &left.as_deref().map(|left| left.trim_end_matches(" left")),
+    );
     if bath.total_uses != bath.uses {
         known.add("since it was mixed", bath.total_uses);
     }
