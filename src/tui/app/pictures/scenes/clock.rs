@@ -1,6 +1,6 @@
-//! Scenes of the clock of a long exposure.
+//! Scenes of the clocks: of a long exposure, and of a step over the whole screen.
 
-use super::{Scene, demo};
+use super::{Scene, at_the_sink, demo, new};
 use crate::tui::app::stand::Stand;
 
 /// The clock over the pane of a loaded side, 35 s planned, without a lead-in.
@@ -96,5 +96,15 @@ pub(in super::super) const CLOCK: &[Scene] = &[
     demo("in signs that every font has", |s| {
         s.app.look.symbols = crate::tui::look::SymbolSet::Ascii.symbols();
         open_for(s, 12.3);
+    }),
+    new("the clock of a step in large digits", |s| {
+        at_the_sink(s);
+        s.press("space space");
+        s.pass(200.0);
+        s.press("l");
+    }),
+    new("darkness", |s| {
+        at_the_sink(s);
+        s.press("space d");
     }),
 ];

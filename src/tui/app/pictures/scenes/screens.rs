@@ -45,16 +45,6 @@ pub(in super::super) const SCREENS: &[Scene] = &[
         s.pass(200.0);
         s.press("home");
     }),
-    new("the clock of a step in large digits", |s| {
-        at_the_sink(s);
-        s.press("space space");
-        s.pass(200.0);
-        s.press("l");
-    }),
-    new("darkness", |s| {
-        at_the_sink(s);
-        s.press("space d");
-    }),
     demo("prints, one in its process", |s| s.press("4")),
     demo("prints, one finished", |s| {
         s.press("4");
