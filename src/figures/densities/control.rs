@@ -91,6 +91,8 @@ impl Scale {
 
     fn difference(self, by: f64) -> String {
         match self {
+            // What is outside by a hair is not outside by nothing.
+            Scale::Plain(_) if by.abs() < 0.005 => format!("{:.3}", by.abs()),
             Scale::Plain(_) => format!("{:.2}", by.abs()),
             Scale::Speed | Scale::Stops => format!("{:.2} stop", by.abs()),
         }

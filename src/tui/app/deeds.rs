@@ -473,9 +473,9 @@ actions! {
         "Choose vessel, developer and temperature.", HERE, 3;
     "plan.fields-back": Act::Field(false), &[PLAN], ["backtab"], "temperature",
         "Go to the last of the fields.", HERE, 90;
-    "plan.groups": Act::Confirm, &[PLAN_ASKS], ["enter"], "to the groups",
+    "plan.groups": Act::Confirm, &[PLAN_ASKS], ["enter"], "groups",
         "Go to the groups of sheets.", HERE, 1;
-    "plan.leave-fields": Act::Close, &[PLAN_ASKS], ["esc"], "to the groups",
+    "plan.leave-fields": Act::Close, &[PLAN_ASKS], ["esc"], "groups",
         "Go to the groups of sheets.", HERE, 90;
     "over.close": Act::Close, &[ROAD, CHOICE, LIST, SEARCH, HELP, PLAN], ["esc"], "close",
         "Close this.", HERE, 3;
