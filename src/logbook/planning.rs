@@ -9,7 +9,7 @@
 
 use super::developing::{Run, Waiting, developer_named};
 use super::life::{BathState, SheetState, Wear};
-use super::{Life, Names, Purpose};
+use super::{Life, Names, Purpose, tidy_reference};
 use crate::craft::development::asked::Asked;
 use crate::craft::development::vessel::Vessel;
 use crate::craft::{
@@ -148,7 +148,7 @@ impl Wanted {
         let text = text.trim();
         if let Some(bath) = shelf
             .iter()
-            .find(|bath| bath.reference.eq_ignore_ascii_case(text))
+            .find(|bath| bath.reference == tidy_reference(text))
         {
             return (bath.name.clone(), bath.dilution);
         }

@@ -59,13 +59,13 @@ fn groups_runs_times_and_what_lacks_are_told_with_their_steps() {
 #[test]
 fn what_cannot_be_read_is_told_beside_its_flag_and_nothing_said_is_asked_for() {
     let bench = waiting();
-    let why = bench.fails(2, &["plan"]);
+    let why = bench.fails(4, &["plan"]);
     says(&why, &["--vessel", "tray 8x10"]);
-    let why = bench.fails(2, &["plan", "--vessel", "bucket", "--developer", "DD-X"]);
+    let why = bench.fails(4, &["plan", "--vessel", "bucket", "--developer", "DD-X"]);
     says(&why, &["--vessel", "bucket"]);
     let mut odd = IN.to_vec();
     odd[6] = "warm";
-    says(&bench.fails(2, &odd), &["--temperature", "warm"]);
+    says(&bench.fails(4, &odd), &["--temperature", "warm"]);
 }
 
 #[test]

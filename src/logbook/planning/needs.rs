@@ -217,7 +217,10 @@ impl Evening<'_> {
         for bath in self.shelf.iter().filter(is_it) {
             let own = bath.dilution.unwrap_or(Dilution::STOCK);
             if own == dilution && once && bath.wear.uses > 0 {
-                let words = format!("{} is thinned and was used: not counted", bath.reference);
+                let words = format!(
+                    "{} is thinned and was used; what is left of it unused is not known, so it is not counted",
+                    bath.reference
+                );
                 need.notes.push(words);
             } else if own == dilution {
                 self.count(&mut need, bath, 1.0);

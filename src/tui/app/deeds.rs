@@ -303,7 +303,7 @@ actions! {
         "Search every entry of the logbook, as you type.", SEE, 21;
     "reckon": Act::Figures, GLOBAL, ["r", "f2"], "reckon",
         "Reckon a figure: from the meter to the shutter, focus, depth, the sun.", SEE, 21;
-    "plan": Act::Plan, SCREENS, ["P"], "plan",
+    "plan": Act::Plan, WORK, ["P"], "plan",
         "Plan what to develop next: groups, runs, times, and the solutions they take.", SEE, 14;
     "undo": Act::Undo, GLOBAL, ["z", "ctrl-z"], "undo",
         "Strike what was logged last.", SEE, 22, when |app| app.can_write();

@@ -203,6 +203,10 @@ impl App {
     /// Where the hand goes after an entry: to what came into being and has steps of its own; from a
     /// run that ended to its first negative; else it stays where it is.
     fn after_logging(&mut self, receipt: &Receipt) -> Result<(), StoreError> {
+        if let Some(Overlay::Plan(_)) = self.overlays.last() {
+            // Who logs from the plan goes on with it.
+            return self.reload();
+        }
         let begun = receipt.entries.iter().find_map(|entry| {
             let goes_on = matches!(
                 entry.kind,

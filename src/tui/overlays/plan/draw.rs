@@ -13,14 +13,24 @@ use crate::tui::widgets::listing::Step;
 /// Width from which the needs stand beside the groups instead of under them.
 const BESIDE: u16 = 72;
 
+/// Most lines of the fields.
+const MOST_LINES: u16 = 6;
+
 impl Planning {
     fn parts(&self, area: Rect) -> (Rect, Rect, Rect) {
+        let labels = self.form.label_cells(area.width);
+        // What is wrong with a field stands in a line of its own.
+        let high = self
+            .form
+            .fields()
+            .iter()
+            .map(|field| field.height(area.width, labels));
         let fields = below(area, 2);
         let fields = Rect {
-            height: fields.height.min(3),
+            height: fields.height.min(high.sum::<u16>().min(MOST_LINES)),
             ..fields
         };
-        let body = below(area, 6);
+        let body = below(area, 3 + fields.height);
         if area.width >= BESIDE {
             let wide = (area.width * 2 / 5).max(30);
             let left = Rect {
@@ -76,7 +86,7 @@ impl Planning {
         look.put(buf, rest_of(rest, 2), "what to develop next", Role::Text);
         look.put_rule(buf, line_of(area, 1));
         let cursor = self.form.render(fields, buf, look, self.asking);
-        look.put_rule(buf, line_of(area, 5));
+        look.put_rule(buf, line_of(area, 2 + fields.height));
         self.render_groups(left, buf, look);
         if right.x > left.x {
             let upright = Rect {
