@@ -14,6 +14,7 @@ fn ways_to_be() -> Vec<Vec<Place>> {
         deeds::BENCH,
         deeds::PRINTS,
         deeds::SHELF,
+        deeds::CURVES,
     ];
     let mut ways: Vec<Vec<Place>> = Vec::new();
     for screen in screens {
@@ -96,6 +97,7 @@ fn the_help_pages_of_all_places_explain_every_action() {
         "3 ?",
         "4 ?",
         "5 ?",
+        "6 ?",
         "1 / f1",
         "2 . e f1",
         "1 x f1",

@@ -10,7 +10,7 @@ fn a_click_opens_a_screen_and_a_board_of_the_shelf() {
         ("3 Bench", "▸3 Bench"),
         ("4 Prints", "▸4 Prints"),
         ("5 Shelf", "▸5 Shelf"),
-        ("baths", "77 baths"),
+        ("baths", "80 baths"),
         ("lenses", "▸lenses"),
         ("1 Sheets", "68 sheets"),
     ] {
