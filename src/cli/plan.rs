@@ -11,8 +11,8 @@ use super::words::typed;
 use crate::craft::{Celsius, Step};
 use crate::export::columns::in_columns;
 use crate::figures;
-use crate::logbook::planning::{Bath, Group, Need, Plan, Sheet, Wanted, plan};
-use crate::logbook::{Deed, Kind, Names, OwnKit};
+use crate::logbook::planning::{Bath, Group, Need, Plan, Sheet, Wanted, developer_of, plan};
+use crate::logbook::{Deed, Kind, OwnKit};
 
 /// `plan`
 pub(super) fn command() -> Command {
@@ -83,10 +83,8 @@ fn wanted(open: &Open<'_>, shelf: &[Bath], flags: &ArgMatches) -> Result<Wanted,
     };
     let (vessel, vessel_on) =
         Wanted::vessel(&vessel, open.reference).map_err(|why| bad("vessel", why))?;
-    let developer = typed(flags, "developer").or_else(|| {
-        let developer = last.as_ref()?.developer?;
-        Some(open.store.reference_of(developer))
-    });
+    let developer =
+        typed(flags, "developer").or_else(|| developer_of(last.as_ref()?, shelf, &*open.store));
     let Some(developer) = developer else {
         let says = "say in which developer: a bath such as B-0012, or \"DD-X 1+4\"";
         return Err(bad("developer", says));

@@ -9,7 +9,7 @@
 
 use super::developing::{Run, Waiting, developer_named};
 use super::life::{BathState, SheetState, Wear};
-use super::{Life, Names, Purpose, tidy_reference};
+use super::{Life, Names, Purpose, RunBegun, tidy_reference};
 use crate::craft::development::asked::Asked;
 use crate::craft::development::vessel::Vessel;
 use crate::craft::{
@@ -160,6 +160,21 @@ impl Wanted {
             None => (text.to_owned(), None),
         }
     }
+}
+
+/// The developer of a run as one plans with it again: its bath while that stands on the shelf, else what
+/// was in it, for a developer that was used once is mixed anew.
+pub fn developer_of(run: &RunBegun, shelf: &[Bath], names: &dyn Names) -> Option<String> {
+    let life = names.life_of(run.developer?)?;
+    if shelf.iter().any(|bath| bath.reference == life.reference) {
+        return Some(life.reference);
+    }
+    let bath = life.bath()?;
+    let name = bath.name.clone();
+    Some(match run.dilution.or(bath.dilution) {
+        Some(dilution) => format!("{name} {dilution}"),
+        None => name,
+    })
 }
 
 /// Sheets that can be developed for one time.

@@ -215,7 +215,7 @@ fn what_the_logbook_knows_of_a_lens_is_reckoned_with_and_says_that_it_is_ones_ow
         &out,
         &[
             "1/125 s",
-            "+0.61 stop",
+            "+0.64 stop",
             "own",
             "error, stops",
             "2025-10-01",

@@ -81,7 +81,7 @@ fn what_is_known_of_a_lens_is_shown_with_the_tests_of_its_shutter() {
         "image circle    425 mm",
         "pupil ratio     0.98",
         "flange to film  294 mm",
-        "1/60 s gives 1/50 s, +0.26 stop, 3 shots",
+        "1/60 s gives 1/50 s, +0.36 stop, 3 shots",
     ] {
         says(&shown, &[wanted]);
     }

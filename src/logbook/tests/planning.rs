@@ -4,7 +4,7 @@ use super::*;
 use crate::craft::Grounds;
 use crate::figures;
 use crate::logbook::OwnKit;
-use crate::logbook::planning::{Bath, Group, Plan, Sheet, Wanted, plan};
+use crate::logbook::planning::{Bath, Group, Plan, Sheet, Wanted, developer_of, plan};
 
 impl Darkroom {
     /// A box of 4x5 and holders for it, with as many exposed sheets as there are wishes.
@@ -226,6 +226,30 @@ fn a_used_thinned_developer_and_an_unknown_volume_are_not_counted() {
         "{:?}",
         fixer.notes
     );
+}
+
+#[test]
+fn the_developer_of_the_last_run_is_its_bath_while_that_stands_and_else_what_was_in_it() {
+    let mut room = Darkroom::with_exposed("FP4 Plus", &["", ""]);
+    let once = [
+        ("name", "DD-X"),
+        ("purpose", "developer"),
+        ("dilution", "1+4"),
+        ("volume", "500 ml"),
+    ];
+    room.log(Kind::BathMixed, &once);
+    let run = room.read(Kind::RunBegun, &[("sheets", "s1"), ("developer", "b1")]);
+    let Deed::RunBegun(run) = run.expect("it can be read").deed else {
+        panic!("a run");
+    };
+    let developer = |room: &Darkroom| {
+        let baths = room.lives_of(ThingKind::Bath);
+        let shelf: Vec<Bath> = baths.iter().filter_map(Bath::of).collect();
+        developer_of(&run, &shelf, &room.ledger)
+    };
+    assert_eq!(developer(&room).as_deref(), Some("B-0001"));
+    room.log(Kind::Discarded, &[("thing", "b1"), ("reason", "one-shot")]);
+    assert_eq!(developer(&room).as_deref(), Some("DD-X 1+4"));
 }
 
 #[test]

@@ -7,7 +7,7 @@
 
 use crate::craft::Celsius;
 use crate::figures;
-use crate::logbook::planning::{Bath, Group, Plan, Wanted, plan};
+use crate::logbook::planning::{Bath, Group, Plan, Wanted, developer_of, plan};
 use crate::logbook::{Deed, Draft, Kind, Names, OwnKit, Purpose, ThingKind};
 use crate::store::StoreError;
 use crate::tui::bench::Bench;
@@ -53,14 +53,15 @@ impl Planning {
         };
         let vessel = last.as_ref().and_then(|run| run.vessel.clone());
         let vessel = vessel.filter(|it| Wanted::vessel(it, &bench.reference).is_ok());
-        let developer = last.as_ref().and_then(|run| run.developer);
-        let developer = developer.map(|bath| bench.store.reference_of(bath));
+        let shelf = bench.store.shelf()?;
+        let developer = last
+            .as_ref()
+            .and_then(|run| developer_of(run, &shelf, &bench.store));
         let temperature = last
             .and_then(|run| run.temperature)
             .map(|it| it.to_string());
         let vessels = bench.reference.vessels().iter();
         let vessels = vessels.map(|it| Pick::new(&it.vessel.name, it.vessel.to_string()));
-        let shelf = bench.store.shelf()?;
         let mut planning = Planning {
             form: Form::new(vec![
                 Field::choice(VESSEL, "in", Choice::new(vessels.collect()).open())
