@@ -200,7 +200,10 @@ fn remarks(line: &Line) -> Vec<String> {
         remarks.push(format!("note: {note}"));
     }
     if let Some(outcome) = &line.outcome {
-        remarks.push(format!("then: {outcome}"));
+        // One line for what became of it, one for each step on the way.
+        let mut parts = outcome.split("; ");
+        remarks.extend(parts.next().map(|fate| format!("then: {fate}")));
+        remarks.extend(parts.map(|step| format!("      {step}")));
     }
     if line.late {
         remarks.push(format!("written late, on {}", moment(line.written)));

@@ -109,11 +109,18 @@ fn wish(exposure: &Exposure, reference: &Reference) -> Option<Wish> {
     })
 }
 
-/// Reads what is asked for; nothing if it is no change, or a way of printing that nobody knows.
+/// Reads what is asked for; nothing if it is no change, or nothing but a way of printing that nobody
+/// knows. Beside a way of printing that is not known a change stands.
 fn read(text: &str, reference: &Reference) -> Option<Asked> {
-    let asked = Asked::parse(text).ok()?;
+    let mut asked = Asked::parse(text).ok()?;
     let known = |process: &String| reference.process_named(process).is_some();
-    asked.printed_as.as_ref().is_none_or(known).then_some(asked)
+    if !asked.printed_as.as_ref().is_none_or(known) {
+        asked.printed_as = None;
+        if asked == Asked::default() {
+            return None;
+        }
+    }
+    Some(asked)
 }
 
 /// A sheet of a run with what has to be known of it.

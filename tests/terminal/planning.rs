@@ -3,7 +3,8 @@
 use crate::hand::Home;
 
 #[test]
-fn two_runs_are_planned_a_bath_is_mixed_and_a_run_is_begun_as_reckoned() {
+fn two_runs_are_planned_a_bath_is_mixed_a_run_is_counted_step_by_step_and_its_negative_is_measured()
+{
     let home = Home::with_holders();
     for line in [
         "log load h1a --box f1",
@@ -31,9 +32,31 @@ fn two_runs_are_planned_a_bath_is_mixed_and_a_run_is_begun_as_reckoned() {
     session.logs("run");
     session.wait_for("1 run");
     session.press("esc");
+    session.goes_to(3);
+    session.wait_for("next presoak");
+    session.press("space");
+    session.wait_for("presoak, 1 of");
+    session.press("space");
+    session.wait_for("develop, 2 of");
+    session.press("space");
+    session.wait_for("stop, 3 of");
+    session.opens("E", "end the run");
+    session.logs("run ended");
+    session.opens("m", "measure densities");
+    session.type_text("0.31");
+    session.press("tab");
+    session.type_text("1.62");
+    session.logs("measured");
     let home = session.leave();
     let run = home.asks("show r1").to_string();
     assert!(run.contains("8 min"), "{run}");
     assert!(run.contains("S-0001 asks for"), "{run}");
+    // What was planned for each step and what it got stands in the timeline of the sheet, too.
+    let sheet = home.asks("show s1").to_string();
+    for step in ["presoak", "develop", "stop"] {
+        assert!(sheet.contains(&format!("; {step} ")), "{step}: {sheet}");
+    }
+    assert!(sheet.contains("30 s planned"), "{sheet}");
+    assert!(sheet.contains("range 1.31"), "{sheet}");
     home.is_sound();
 }

@@ -57,7 +57,10 @@ impl Asked {
         for part in parts(text) {
             let part = plain(part);
             let mut part = part.as_str();
-            while let Some(rest) = part.strip_prefix("develop ") {
+            while let Some(rest) = part
+                .strip_prefix("develop ")
+                .or_else(|| part.strip_prefix("for "))
+            {
                 part = rest.trim_start();
             }
             match part {

@@ -3,7 +3,7 @@
 use super::*;
 use crate::craft::development::asked::Asked;
 use crate::logbook::RunBegun;
-use crate::logbook::developing::{asked_by, sheets_of};
+use crate::logbook::developing::{asked_by, sheets_of, wish_of};
 use crate::logbook::telling::tell;
 
 /// A developer with times that are told for FP4 Plus, B-0003, and two exposed sheets of it.
@@ -270,4 +270,20 @@ fn the_wishes_of_sheets_are_read_from_a_draft() {
         asked_by(&sheets).map(|asked| asked.to_string()),
         Ok("N-1".to_owned())
     );
+}
+
+#[test]
+fn a_change_stands_although_the_way_of_printing_beside_it_is_not_known() {
+    let room = exposed([
+        &[("development", "N+1, for platinum")],
+        &[("development", "N-1, for enamel")],
+    ]);
+    let asks = |sheet: &str| {
+        let life = room.life(sheet);
+        let wish = wish_of(life.sheet().expect("a sheet"), &room.reference);
+        wish.and_then(|wish| wish.asked)
+            .map(|asked| asked.to_string())
+    };
+    assert_eq!(asks("s1").as_deref(), Some("platinum; N+1"));
+    assert_eq!(asks("s2").as_deref(), Some("N-1"));
 }

@@ -125,7 +125,13 @@ fn tell_one(
     names: &Cached<'_>,
     reference: &Reference,
 ) -> Line {
-    let telling = tell(&one.deed, names, reference);
+    let mut telling = tell(&one.deed, names, reference);
+    if let Deed::RunBegun(begun) = &one.deed
+        && let Some(life) = names.life_of(begun.run)
+        && let Some(run) = life.run()
+    {
+        telling.details.extend(words::steps_taken(run));
+    }
     let was = (!one.amended.is_empty()).then(|| tell(&one.entry.deed, names, reference));
     let things: Vec<Thing> = one
         .deed
@@ -136,7 +142,7 @@ fn tell_one(
     let outcome = if one.struck.is_some() {
         None
     } else {
-        outcome(&one.deed, about, names, reference)
+        outcome(&one, about, names, reference)
     };
     Line {
         row: rows.get(&one.entry.id).copied().unwrap_or_default(),
@@ -184,16 +190,29 @@ fn late(settled: &[Settled]) -> Vec<bool> {
     late
 }
 
-/// What became of what was begun by a deed, for the timelines of the things it was begun from.
+/// What became of what was begun by an entry, for the timelines of the things it was begun from; of a step,
+/// what was given of its time.
 fn outcome(
-    deed: &Deed,
+    one: &Settled,
     about: Option<ThingId>,
     names: &Cached<'_>,
     reference: &Reference,
 ) -> Option<String> {
-    let begun = match deed {
+    let begun = match &one.deed {
         Deed::PrintBegun(begun) => begun.print,
         Deed::RunBegun(begun) => begun.run,
+        Deed::StepBegun(begun) => {
+            let life = names.life_of(begun.thing.id)?;
+            let steps = match (life.run(), life.print()) {
+                (Some(run), _) => &run.steps,
+                (_, Some(print)) => &print.timed,
+                _ => return None,
+            };
+            let mut taken = steps.all().iter().filter(|step| step.ended.is_some());
+            return taken
+                .find(|step| step.entry == one.entry.id)
+                .map(words::step_taken);
+        }
         _ => return None,
     };
     if about == Some(begun) {
@@ -207,7 +226,10 @@ fn outcome(
             words::fate(print)
         )
     } else {
-        words::run_so_far(life.run()?)
+        let run = life.run()?;
+        let steps = words::steps_taken(run).into_iter();
+        let steps = steps.map(|(step, told)| format!("; {step} {told}"));
+        words::run_so_far(run) + &steps.collect::<String>()
     };
     Some(format!("{} {fate}", life.reference))
 }

@@ -5,7 +5,10 @@
 use chrono::{DateTime, FixedOffset};
 
 use super::names::Cached;
-use crate::logbook::life::{Found, PrintLife, PrintState, RunLife, RunState, SheetLife, State};
+use crate::craft::Seconds;
+use crate::logbook::life::{
+    Found, PrintLife, PrintState, RunLife, RunState, SheetLife, State, StepTaken,
+};
 use crate::logbook::{Life, Names, Particulars, Whereabouts};
 use crate::reference::Reference;
 
@@ -74,6 +77,32 @@ pub(super) fn run_so_far(run: &RunLife) -> String {
         (RunState::Running, Some(time)) => format!("under way, {time} planned"),
         _ => run.state.word().to_owned(),
     }
+}
+
+/// A step by the clock: what was given against what was planned, and how warm it was.
+pub(super) fn step_taken(step: &StepTaken) -> String {
+    let given = match (step.given, step.ended) {
+        // By hand at the tank a second is as near as it gets.
+        (Some(given), _) => Seconds::new(given.value().round())
+            .unwrap_or(given)
+            .to_string(),
+        (None, Some(_)) => "time not known".to_owned(),
+        (None, None) => "under way".to_owned(),
+    };
+    let planned = step.first_plan.map(|time| format!("{time} planned"));
+    let warmth = match (step.first_temperature, step.temperature) {
+        (Some(first), Some(last)) if first != last => Some(format!("{first} to {last}")),
+        (first, last) => last.or(first).map(|it| it.to_string()),
+    };
+    list([Some(given), planned, warmth])
+}
+
+/// The steps of a run that were counted, each by its name.
+pub(super) fn steps_taken(run: &RunLife) -> Vec<(String, String)> {
+    let steps = run.steps.all().iter();
+    steps
+        .map(|step| (step.step.clone(), step_taken(step)))
+        .collect()
 }
 
 /// What a thing is, on one line.
