@@ -324,6 +324,11 @@ impl<'a> World<'a> {
                     let usable = matches!(stock.is, BathIs::Fresh | BathIs::InUse);
                     need(usable, "the stock is gone")?;
                     need(!stock.is_too_old(today), "the stock is too old")?;
+                    // Undiluted, as all baths here are.
+                    if let (Some(holds), Some(drawn)) = (stock.volume, new.volume) {
+                        let left = holds - drawn.value();
+                        stock.volume = (left >= 0.001).then_some(left);
+                    }
                 }
                 let last_day = new.keeps.map(|keeps| match keeps {
                     Keeping::Days(days) => today + Days::new(u64::from(days)),

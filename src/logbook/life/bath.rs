@@ -304,9 +304,7 @@ impl BathLife {
 
     /// How much stock it holds: its volume without the water it was thinned with.
     pub fn stock_in_it(&self) -> Option<Millilitres> {
-        let parts = self.dilution.unwrap_or(Dilution::STOCK).parts();
-        let share = parts.first()? / parts.iter().sum::<f64>();
-        Millilitres::new(self.volume?.value() * share).ok()
+        stock_in(self.volume, self.dilution)
     }
 
     /// The least stock that an area takes, where it is known.
@@ -426,8 +424,13 @@ impl Story for BathLife {
                 self.first = mixed.behind;
             }
             // Drawing from a stock leaves the stock in the state it is in, override or not, and so does
-            // a second bath behind it.
+            // a second bath behind it. When more is drawn than there should be, what is left is not known.
             Deed::BathMixed(mixed) => {
+                if mixed.stock == Some(me)
+                    && let Some(drawn) = stock_in(mixed.volume, mixed.dilution)
+                {
+                    self.volume = self.less(Some(drawn));
+                }
                 if mixed.behind == Some(me) {
                     self.second = Some(mixed.bath);
                 }
@@ -541,6 +544,13 @@ impl More {
             _ => None,
         }
     }
+}
+
+/// How much stock is in so much of a solution.
+fn stock_in(volume: Option<Millilitres>, dilution: Option<Dilution>) -> Option<Millilitres> {
+    let parts = dilution.unwrap_or(Dilution::STOCK).parts();
+    let share = parts.first()? / parts.iter().sum::<f64>();
+    Millilitres::new(volume?.value() * share).ok()
 }
 
 /// A count of sheets as sentences say it.

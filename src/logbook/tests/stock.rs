@@ -185,3 +185,41 @@ fn a_side_belongs_to_one_holder() {
         Err(Refusal::Nonsense(_))
     ));
 }
+
+#[test]
+fn what_is_drawn_from_a_stock_is_not_left_in_it() {
+    let mut room = Darkroom::with_a_shelf();
+    let stock = [
+        ("name", "D-76"),
+        ("purpose", "developer"),
+        ("volume", "1 l"),
+    ];
+    room.log(Kind::BathMixed, &stock);
+    let left = |room: &Darkroom| {
+        let life = room.life("b3");
+        life.bath()
+            .and_then(|bath| bath.volume)
+            .map(|it| it.value())
+    };
+    let thinned = [
+        ("name", "D-76"),
+        ("purpose", "developer"),
+        ("stock", "b3"),
+        ("dilution", "1+1"),
+        ("volume", "500 ml"),
+    ];
+    let drawn = room.log(Kind::BathMixed, &thinned);
+    assert_eq!(left(&room), Some(750.0));
+    room.log(
+        Kind::BathMixed,
+        &[
+            ("name", "D-76"),
+            ("purpose", "developer"),
+            ("stock", "b3"),
+            ("volume", "900 ml"),
+        ],
+    );
+    assert_eq!(left(&room), None, "more than there should be");
+    room.strike(drawn);
+    assert_eq!(left(&room), Some(100.0));
+}
