@@ -71,9 +71,10 @@ fn an_exposure_of_five_seconds_is_counted_and_logged() {
     let closed = press(&mut session, "x");
     session.wait_for("as planned");
     session.wait_for("given 5");
-    // One ring as it opens, one each second, two at the plan.
+    // One ring as it opens, one each second, two at the plan; the hand closes at the plan, and a hair
+    // before it the last second has not rung.
     let sent = session.sent().split_off(before);
-    assert!((6..=8).contains(&bells(&sent)), "{} rings", bells(&sent));
+    assert!((5..=8).contains(&bells(&sent)), "{} rings", bells(&sent));
     rest_until(closed + Duration::from_secs(1));
     session.opens("space", "movements");
     session.logs("exposed");
