@@ -70,18 +70,6 @@ impl State for BathState {
         stays(InUse, Kind::StripRead),
         stays(UsedUp, Kind::StripRead),
         stays(Discarded, Kind::StripRead),
-        stays(Fresh, Kind::BathSplit),
-        stays(InUse, Kind::BathSplit),
-        stays(Fresh, Kind::ClearingTested),
-        stays(InUse, Kind::ClearingTested),
-        stays(UsedUp, Kind::ClearingTested),
-        // The first of two is thrown away.
-        goes(Fresh, Kind::BathsRotated, Discarded),
-        goes(InUse, Kind::BathsRotated, Discarded),
-        goes(UsedUp, Kind::BathsRotated, Discarded),
-        // The second becomes the first, and a new one the second.
-        stays(Fresh, Kind::BathsRotated),
-        stays(InUse, Kind::BathsRotated),
         goes(Fresh, Kind::UsedUp, UsedUp),
         goes(InUse, Kind::UsedUp, UsedUp),
         goes(Fresh, Kind::Discarded, Discarded),
