@@ -116,6 +116,19 @@ impl Answer {
         }
     }
 
+    /// An answer that looks up and reckons nothing.
+    pub fn listing(results: Vec<Line>, grounds: Grounds) -> Answer {
+        Answer {
+            results,
+            steps: Vec::new(),
+            remarks: Vec::new(),
+            domain: "",
+            grounds,
+            table: None,
+            chart: None,
+        }
+    }
+
     /// The same answer with one more result.
     #[must_use]
     pub fn result(mut self, line: Line) -> Answer {

@@ -48,18 +48,6 @@ fn answer(given: &Given<'_>) -> Result<Answer, Problem> {
     }
 }
 
-fn blank(results: Vec<Line>, grounds: Grounds) -> Answer {
-    Answer {
-        results,
-        steps: Vec::new(),
-        remarks: Vec::new(),
-        domain: "",
-        grounds,
-        table: None,
-        chart: None,
-    }
-}
-
 fn one(fault: &NegativeFault) -> Answer {
     let said = |name: &'static str, words: &str| Line::new(name, Amount::words(words.to_owned()));
     let mut results = vec![
@@ -69,7 +57,7 @@ fn one(fault: &NegativeFault) -> Answer {
     ];
     results.extend(fault.causes.iter().map(|cause| said("may be", cause)));
     results.push(said("another time", &fault.instead).on(Grounds::usual()));
-    blank(results, grounds(fault))
+    Answer::listing(results, grounds(fault))
 }
 
 fn every(faults: &[NegativeFault]) -> Answer {
@@ -83,7 +71,7 @@ fn every(faults: &[NegativeFault]) -> Answer {
             .to_vec()
     };
     let count = Amount::number(faults.len() as f64, "faults", 0);
-    blank(vec![Line::new("known", count)], on).table(Table {
+    Answer::listing(vec![Line::new("known", count)], on).table(Table {
         heads: vec!["fault".into(), "comes from".into(), "looks".into()],
         rows: faults.iter().map(row).collect(),
     })

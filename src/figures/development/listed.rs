@@ -8,18 +8,6 @@ use crate::reference::{Developer, Usual};
 use super::rows::{Told, listed, rows};
 use super::to_the_second;
 
-fn blank(results: Vec<Line>, grounds: Grounds) -> Answer {
-    Answer {
-        results,
-        steps: Vec::new(),
-        remarks: Vec::new(),
-        domain: "",
-        grounds,
-        table: None,
-        chart: None,
-    }
-}
-
 /// What a list rests on: as far as its least trusted row may be trusted.
 fn all_of(told: &[Told<'_>]) -> Grounds {
     let standing = told.iter().map(|it| it.table.grounds.standing).min();
@@ -61,7 +49,7 @@ fn one(developer: &Developer, given: &Given<'_>) -> Answer {
     let mut results = vec![Line::new("developer", Amount::words(developer.full_name()))];
     let count = Amount::number(told.len() as f64, "", 0);
     results.push(Line::new("rows of times", count));
-    let mut answer = blank(Vec::new(), all_of(&told));
+    let mut answer = Answer::listing(Vec::new(), all_of(&told));
     for usual in &developer.usual {
         let line = Line::new(usual.what.clone(), Amount::words(usual.value()));
         results.push(line.on(of_usual(usual)));
@@ -123,7 +111,7 @@ fn every(given: &Given<'_>) -> Answer {
         rows: reference.developers().iter().map(row).collect(),
     };
     let count = Amount::number(table.rows.len() as f64, "", 0);
-    blank(vec![Line::new("developers", count)], all_of(&all)).table(table)
+    Answer::listing(vec![Line::new("developers", count)], all_of(&all)).table(table)
 }
 
 pub(super) fn agitation(given: &Given<'_>) -> Result<Answer, Problem> {
@@ -143,7 +131,7 @@ pub(super) fn agitation(given: &Given<'_>) -> Result<Answer, Problem> {
             let grounds = standing.map_or_else(Grounds::usual, |standing| {
                 Grounds::new(standing, "each scheme rests on its own source")
             });
-            blank(vec![Line::new("schemes", count)], grounds)
+            Answer::listing(vec![Line::new("schemes", count)], grounds)
         }
     };
     let row = |usual: &Usual| {

@@ -21,18 +21,6 @@ fn said(film: &Film) -> Grounds {
     Grounds::new(film.standing, film.source.clone())
 }
 
-fn blank(results: Vec<Line>, grounds: Grounds) -> Answer {
-    Answer {
-        results,
-        steps: Vec::new(),
-        remarks: Vec::new(),
-        domain: "",
-        grounds,
-        table: None,
-        chart: None,
-    }
-}
-
 fn one(film: &Film, given: &Given<'_>) -> Answer {
     let desk = given.desk();
     let laws = laws_for(&film.id, desk);
@@ -82,7 +70,7 @@ fn one(film: &Film, given: &Given<'_>) -> Answer {
             note(&format!("keeping, {about}: {}", keeping.figure.note));
         }
     }
-    remarked(blank(results, said(film)), remarks)
+    remarked(Answer::listing(results, said(film)), remarks)
 }
 
 /// All films whose name begins or goes on so.
@@ -147,7 +135,7 @@ fn listed(films: &[&Film], given: &Given<'_>) -> Answer {
         )
     });
     let count = Amount::number(films.len() as f64, "", 0);
-    blank(vec![Line::new("films", count)], grounds).table(Table {
+    Answer::listing(vec![Line::new("films", count)], grounds).table(Table {
         heads: heads.into_iter().map(Into::into).collect(),
         rows,
     })
